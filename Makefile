@@ -1,0 +1,99 @@
+# Two commands do all set-up on a machine with Python 3.11 and make:
+#
+#   make demo    the main job on the example: installs only what runs it
+#   make test    the tests
+#
+# The rest: check  bench  docs  published  laws  pages  requirements  clean
+
+# The first of these that is there, works, and is 3.11 or newer; or say PYTHON=... yourself.
+PYTHON ?= $(shell for each in python3.11 python3.12 python3.13 python3.14 python3 python; do \
+  if $$each -c 'import sys; sys.exit(sys.version_info < (3, 11))' >/dev/null 2>&1; then echo $$each; break; fi; done)
+
+VENV := .venv
+BIN := $(VENV)/bin
+PIP := $(BIN)/python -m pip install --quiet --quiet --disable-pip-version-check
+PYTEST := $(BIN)/python -m pytest
+
+# Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
+unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
+
+.PHONY: demo test check bench docs published laws pages requirements clean
+.DEFAULT_GOAL := demo
+
+demo: $(VENV)/demo.stamp
+	@$(BIN)/lakewright demo
+
+# The few that must be alone on the machine come first, so that the last line printed counts the many.
+# pytest says 5 when none is marked so, and that is no failure.
+test: $(VENV)/test.stamp
+	@$(PYTEST) -q -m "serial and not slow" || [ $$? -eq 5 ]
+	@$(PYTEST) -n 2 -m "not serial and not slow"
+
+check: $(VENV)/test.stamp $(VENV)/check.stamp
+	$(BIN)/ruff format --check .
+	$(BIN)/ruff check .
+	$(BIN)/mypy
+	$(BIN)/lint-imports
+	$(PYTEST) -q -k "current or readme or layers"
+
+bench: $(VENV)/bench.stamp
+	$(BIN)/python -m benchmarks.run
+
+docs: $(VENV)/docs.stamp
+	$(BIN)/mkdocs build --strict --quiet --site-dir site
+	@echo "The manual is in site/index.html"
+
+# Values by source and place, a place counting five at most.
+published: $(VENV)/test.stamp
+	@$(BIN)/python -m benchmarks.published_report
+
+# The laws with many more generated cases, and whatever is too slow for every day.
+laws: $(VENV)/test.stamp
+	$(PYTEST) -n 2 -m "law or slow" --hypothesis-profile=many
+
+# What is written from the code itself: `make check` says when it is not current.
+pages: $(VENV)/test.stamp
+	$(BIN)/python tests/test_architecture.py
+	$(BIN)/python tests/test_readme.py
+	$(BIN)/python -m lakewright.job.schema docs/reference/job_file.md
+
+# A hashed list of what runs the program, for those who install from one. It names no index.
+requirements: $(VENV)/requirements.stamp
+	$(BIN)/pip-compile --quiet --strip-extras --generate-hashes --no-header --no-annotate \
+	  --no-emit-index-url --no-emit-trusted-host --no-emit-find-links --output-file requirements.txt pyproject.toml
+
+clean:
+	rm -rf $(VENV) __pycache__ build dist site .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis .benchmarks
+	find src tests benchmarks -name __pycache__ -type d -prune -exec rm -rf {} +
+
+# Set-up. A stamp is older than pyproject.toml when what we stand on may have changed.
+
+$(VENV)/bin/python:
+	@if [ -z "$(PYTHON)" ]; then echo "make: no Python 3.11 or newer found; install one, or say make PYTHON=..."; exit 1; fi
+	@$(PYTHON) -m venv $(VENV)
+
+$(VENV)/demo.stamp: pyproject.toml | $(VENV)/bin/python
+	@echo "Fetching what runs Lakewright, about 25 MB (numpy is most of it), into $(VENV); only the first time."
+	@$(PIP) --editable .
+	@touch $@
+
+$(VENV)/test.stamp: pyproject.toml | $(VENV)/bin/python
+	@echo "Fetching what tests Lakewright, about 105 MB, into $(VENV); only the first time."
+	@$(PIP) --editable ".[test]"
+	@touch $@
+
+$(VENV)/check.stamp: pyproject.toml | $(VENV)/bin/python
+	@$(PIP) --editable ".[check]"
+	@touch $@
+
+$(VENV)/bench.stamp: pyproject.toml | $(VENV)/bin/python
+	@$(PIP) --editable ".[bench]"
+	@touch $@
+
+$(VENV)/docs.stamp: pyproject.toml | $(VENV)/bin/python
+	@$(PIP) --editable ".[docs]"
+	@touch $@
+
+$(VENV)/requirements.stamp: pyproject.toml | $(VENV)/bin/python
+	@$(PIP) "pip-tools>=7.4"
+	@touch $@

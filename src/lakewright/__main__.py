@@ -1,0 +1,5 @@
+"""`python -m lakewright`."""
+
+from lakewright.cli import main
+
+raise SystemExit(main())

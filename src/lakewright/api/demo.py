@@ -1,0 +1,30 @@
+"""The main job on an example."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from lakewright.api.check import check
+from lakewright.errors import AskError
+from lakewright.report import Report
+
+EXAMPLE = "year_round_cabin.toml"
+
+
+def example_path(name: str = EXAMPLE) -> Path:
+    """Where an example of the source tree lies.
+
+    Raises
+    ------
+    AskError where the package was installed without its examples
+    """
+    path = Path(__file__).resolve().parents[3] / "examples" / name
+    if not path.is_file():
+        raise AskError(f"the example {name} is not here; run from the source tree, or check a job file of your own")
+    return path
+
+
+def demo() -> tuple[Path, Report]:
+    """Check the example of a year-round cabin."""
+    path = example_path()
+    return path, check(path)

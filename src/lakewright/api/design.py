@@ -1,0 +1,158 @@
+"""Choose what a job leaves open."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+
+import numpy as np
+
+from lakewright.checks.registry import CHECKS, judge
+from lakewright.job.read import read_job
+from lakewright.report import Report, report
+from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, solve
+from lakewright.search.parts import Part, Problem, problem_of
+from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
+from lakewright.state.assemble import Assembly, facts_of
+from lakewright.state.facts import is_missing
+from lakewright.state.walk import walk
+from lakewright.stock.load import load_stock
+
+
+@dataclass(frozen=True)
+class Row:
+    """One design of the shortlist."""
+
+    parts: tuple[tuple[str, str], ...]
+    price: int  # cents
+    call_back: int  # cents expected
+    margin: float
+    stands_against: str  # the check, where the design is a near miss
+
+
+@dataclass(frozen=True)
+class Way:
+    """A check, how many designs it failed, and of how many it alone stood in the way."""
+
+    check: str
+    force: str
+    failed: int
+    alone: int
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What a search found."""
+
+    title: str
+    units: str
+    open_parts: tuple[str, ...]
+    choices: int
+    circuits: int
+    passing: int
+    holding: int
+    pick: Report | None
+    why: str
+    shortlist: tuple[Row, ...]
+    near_misses: tuple[Row, ...]
+    ways: tuple[Way, ...]
+
+
+def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Choice:
+    """Choose every part the job leaves open.
+
+    Raises
+    ------
+    JobError where the file cannot be used
+    """
+    job = read_job(path)
+    stock = load_stock()
+    assembly = facts_of(job, stock, str(path))
+    problem = problem_of(job, stock, assembly)
+    solved = solve(problem, progress)
+    tally, kept, missed = spread(problem, solved)
+    pick, why = _pick(kept, missed)
+    best = kept if len(kept) else missed
+    picked = _report(job.job.title or "", job.job.grade, str(job.job.date or ""), job.job.units, problem, assembly, best.take(pick)) if pick is not None else None
+    ways = [
+        Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)
+    ]
+    return Choice(
+        title=job.job.title or "",
+        units=job.job.units,
+        open_parts=problem.open_parts,
+        choices=problem.choices,
+        circuits=solved.circuits,
+        passing=tally.passing,
+        holding=tally.holding,
+        pick=picked,
+        why=why,
+        shortlist=_rows(problem, kept.take(_shortlist(kept, pick)), job.job.units) if len(kept) else (),
+        near_misses=_rows(problem, missed, job.job.units),
+        ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
+    )
+
+
+def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]:
+    if len(kept):
+        holds = np.nonzero(kept.margin >= 1.0)[0]
+        if len(holds):
+            return holds[:1], "the cheapest whose every must holds with comfort"
+        return np.array([int(np.argmax(kept.margin))]), "none holds with comfort; this one has the most to spare"
+    if len(missed):
+        return np.array([0]), "nothing passes; only one check stands against this one, and it is the least wrong"
+    return None, "nothing passes, and no design has fewer than two checks against it"
+
+
+def _shortlist(kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
+    """The pick first, then the rest in order of cost, those with most to spare among them."""
+    others = [n for n in range(len(kept)) if pick is None or n != int(pick[0])]
+    first = [] if pick is None else [int(pick[0])]
+    return np.array((first + others)[:SHORTLIST], dtype=np.intp)
+
+
+def _rows(problem: Problem, some: Candidates, system: str) -> tuple[Row, ...]:
+    return tuple(_row(problem, some, n, system) for n in range(len(some)))
+
+
+def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
+    parts = [
+        ("stand", _at(problem.spot, int(some.spot[n]), system)),
+        ("line", problem.line.labels[int(some.line[n])]),
+        ("pump at", _at(problem.place, int(some.place[n]), system)),
+        ("pump", problem.pumps[int(some.pump[n])].label),
+        ("tank", problem.tank.labels[int(some.tank[n])]),
+    ]
+    must = int(some.word[n] & MUST_WORD)
+    against = [c.name for k, c in enumerate(CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
+    price = int(some.price[n])
+    return Row(tuple(parts), price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
+
+
+def _at(part: Part, option: int, system: str) -> str:
+    from lakewright import units
+
+    label = part.labels[option]
+    try:
+        return f"{units.show(float(label), 'length', system)} from the edge"
+    except ValueError:
+        return label
+
+
+def _report(title: str, grade: str, date: str, system: str, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
+    ((_, batch),) = facts_of_designs(problem, one)
+    facts = batch.first_row()
+    state = walk(facts)
+    return report(
+        title=title,
+        system=system,
+        grade=grade,
+        date=date,
+        facts=facts,
+        state=state,
+        verdicts=judge(state, facts.limits),
+        assumed=assembly.assumed,
+        missing={name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))},
+        standings=assembly.standings,
+    )

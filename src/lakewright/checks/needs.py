@@ -1,0 +1,62 @@
+"""The facts that a flow rests on, for the checks that rest on a flow. A test blanks every fact and holds these to it."""
+
+from __future__ import annotations
+
+LEVEL = ("days.level", "faults.level_offset")
+
+INLET_HEIGHT = ("stand.depth", "stand.frame", "stand.riser", "stand.inlet_rise", "stand.sink")
+
+VALVE = (
+    "days.temperature",
+    "stand.valve_coefficient",
+    "stand.valve_lift_factor",
+    "stand.opening_pressure",
+    "faults.valve_opening",
+)
+
+CLEAN_LINE = (
+    *LEVEL,
+    *VALVE,
+    "stand.riser",
+    "stand.riser_bore",
+    "stand.screen_area",
+    "stand.screen_structure",
+    "stand.screen_open",
+    "suction.bed_length",
+    "suction.bank_length",
+    "suction.along",
+    "suction.bore",
+    "suction.roughness",
+    "suction.coefficient",
+    "delivery.bore",
+    "delivery.length",
+    "delivery.roughness",
+    "delivery.coefficient",
+    "delivery.height",
+    "delivery.cut_in",
+    "faults.blocked",
+    "faults.air",
+    "faults.wear",
+    "faults.speed",
+)
+
+FLOW_AT_CUT_IN = (*CLEAN_LINE, "days.dirt", "suction.roughness_fouled", "delivery.roughness_fouled")
+
+FLOW = (*FLOW_AT_CUT_IN, "delivery.cut_out")
+
+AIR = ("site.elevation", "site.weather")
+
+PUMPED_BY = {
+    "centrifugal": ("pump.curve",),
+    "jet": (*AIR, "pump.height", "pump.jet", "faults.nozzle"),
+}
+"""What the flow rests on besides, by kind of pump: a jet's table is read at its lift in thin air."""
+
+
+def unique(*needs: tuple[str, ...]) -> tuple[str, ...]:
+    """All of them, each once.
+
+    >>> unique(("a", "b"), ("b", "c"))
+    ('a', 'b', 'c')
+    """
+    return tuple(dict.fromkeys(need for some in needs for need in some))

@@ -1,0 +1,19 @@
+"""Every check, in the order water flows, and the loop that asks them all."""
+
+from __future__ import annotations
+
+from lakewright.checks.delivery import DELIVERY
+from lakewright.checks.placement import PLACEMENT
+from lakewright.checks.pump import PUMP
+from lakewright.checks.stand import STAND
+from lakewright.checks.suction import SUCTION
+from lakewright.checks.verdict import Check, Verdict
+from lakewright.state.limits import Limits
+from lakewright.state.walk import State
+
+CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + PUMP + DELIVERY
+
+
+def judge(state: State, limits: Limits) -> tuple[Verdict, ...]:
+    """Every check's verdict, in the order of `CHECKS`."""
+    return tuple(check.function(getattr(state, check.block), limits) for check in CHECKS)

@@ -1,0 +1,79 @@
+"""The suction side, from the inlet to the pump."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from lakewright.checks.needs import AIR, FLOW, PUMPED_BY
+from lakewright.checks.verdict import Check, Verdict, at_least, at_most, under_band
+from lakewright.state.limits import Limits
+from lakewright.state.walk import Flow, Line
+
+
+def lift_is_within_practice(flow: Flow, limits: Limits) -> Verdict:
+    """Height and losses together stay within what the trade lifts at this altitude."""
+    easy, ceiling = limits.lift_easy - flow.barometric_loss, limits.lift_ceiling - flow.barometric_loss
+    return under_band(flow.suction_lift, easy, ceiling)
+
+
+def suction_stays_liquid(flow: Flow, limits: Limits) -> Verdict:
+    """Water reaches the pump without boiling, in every case."""
+    wanted = np.maximum(limits.npsh_ratio * flow.npsh_required, flow.npsh_required + limits.npsh_plus)
+    return at_least(flow.npsh_available, wanted, limits.npsh_comfort, where=~flow.is_jet)
+
+
+def suction_runs_gently(line: Line, limits: Limits) -> Verdict:
+    """Water runs slowly enough in the suction line."""
+    return at_most(line.velocity, limits.suction_velocity, limits.suction_velocity_comfort)
+
+
+SUCTION = (
+    Check(
+        lift_is_within_practice,
+        force="must",
+        block="flow",
+        cases="running",
+        shows="lift",
+        at="suction line",
+        label="of lift and losses",
+        limit_words="at most",
+        unit="m",
+        needs=(*AIR, "pump.height", *FLOW),
+        other_needs=PUMPED_BY,
+        source="trade-lift",
+        remedy="lower the pump toward the water, shorten the line or use a wider one",
+        figures=("lift_easy", "lift_ceiling"),
+    ),
+    Check(
+        suction_stays_liquid,
+        force="must",
+        block="flow",
+        cases="running",
+        shows="head",
+        at="pump inlet",
+        label="of net suction head",
+        limit_words="at least",
+        unit="m",
+        needs=(),
+        other_needs={"centrifugal": (*AIR, "pump.height", "pump.curve", "pump.required", *FLOW)},
+        source="hi-9.6.1",
+        remedy="lower the pump toward the water, use a wider suction pipe, or a pump that asks less",
+        figures=("npsh_ratio", "npsh_plus", "npsh_comfort"),
+    ),
+    Check(
+        suction_runs_gently,
+        force="should",
+        block="line",
+        cases="running",
+        shows="speed",
+        at="suction line",
+        label="in the suction line",
+        limit_words="at most",
+        unit="m/s",
+        needs=FLOW,
+        other_needs=PUMPED_BY,
+        source="velocity-practice",
+        remedy="use the next wider suction pipe",
+        figures=("suction_velocity", "suction_velocity_comfort"),
+    ),
+)

@@ -1,0 +1,198 @@
+"""The command line: parses, calls one function of `api`, prints. Imports nothing heavy before a command runs."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import textwrap
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lakewright.api.design import Choice, Row
+    from lakewright.api.explain import Explanation
+    from lakewright.report import Finding, Report
+
+WIDTH = 100
+PASSED, FAILED, UNUSABLE = 0, 1, 2
+MARKS = {"fails": "x", "unknown": "?", "tight": "!", "holds": "+", "not asked": "-"}
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run one command. Returns 0 where every must holds or is tight, 1 where one does not, 2 for a file of no use."""
+    asked = _parser().parse_args(arguments)
+    from lakewright.errors import LakewrightError
+
+    try:
+        code: int = asked.run(asked)
+    except LakewrightError as error:
+        print(error, file=sys.stderr)
+        return UNUSABLE
+    except BrokenPipeError:
+        sys.stderr.close()
+        return UNUSABLE
+    return code
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="lakewright",
+        description="Small surface-water supplies, from the lake to the tap, with the working shown.",
+        epilog="Exit code: 0 every must holds or is tight, 1 a must fails or is unknown, 2 the file cannot be used.",
+    )
+    from lakewright import __version__
+
+    parser.add_argument("--version", action="version", version=f"lakewright {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+    demo = commands.add_parser("demo", help="the main job on an example")
+    demo.set_defaults(run=_demo)
+    check = commands.add_parser("check", help="check a job file, worst first")
+    check.add_argument("file", metavar="FILE", type=Path)
+    check.add_argument("--json", action="store_true", help="print one JSON object, SI")
+    check.set_defaults(run=_check)
+    design = commands.add_parser("design", help="choose what a job file leaves open")
+    design.add_argument("file", metavar="FILE", type=Path)
+    design.set_defaults(run=_design)
+    explain = commands.add_parser("explain", help="what a check asks, and where its figures come from")
+    explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
+    explain.set_defaults(run=_explain)
+    return parser
+
+
+def _demo(asked: argparse.Namespace) -> int:
+    from lakewright.api.demo import demo
+
+    path, found = demo()
+    _print([f"$ lakewright check examples/{path.name}", "", *_report_lines(found)])
+    return PASSED if found.passed else FAILED
+
+
+def _check(asked: argparse.Namespace) -> int:
+    from lakewright.api.check import check
+
+    found = check(asked.file)
+    if asked.json:
+        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+    else:
+        _print(_report_lines(found))
+    return PASSED if found.passed else FAILED
+
+
+def _design(asked: argparse.Namespace) -> int:
+    from time import perf_counter
+
+    from lakewright.api.design import design
+
+    start = perf_counter()
+    choice = design(asked.file)
+    _print(_choice_lines(choice, perf_counter() - start))
+    return PASSED if choice.pick is not None and choice.pick.passed else FAILED
+
+
+def _explain(asked: argparse.Namespace) -> int:
+    from lakewright.api.explain import every_check, explain
+
+    if asked.name is None:
+        _print(f"{check.name:32} {check.force:7} {check.question}" for check in every_check())
+    else:
+        _print(_explanation_lines(explain(asked.name)))
+    return PASSED
+
+
+def _print(lines: Iterator[str] | Sequence[str]) -> None:
+    sys.stdout.write("\n".join(line.rstrip() for line in lines) + "\n")
+
+
+def _report_lines(report: Report) -> Iterator[str]:
+    yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
+    yield from textwrap.wrap(report.first_line, WIDTH)
+    for way in report.ways_out:
+        yield f"  - {way}"
+    yield ""
+    for finding in report.findings:
+        yield from _finding_lines(finding)
+    yield from _assumed_lines(report)
+    yield ""
+    for caution in report.cautions:
+        yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
+
+
+def _finding_lines(finding: Finding) -> Iterator[str]:
+    force = "" if finding.force == "must" else f" ({finding.force})"
+    yield f"{MARKS[finding.status]} {finding.status:10}{finding.name.replace('_', ' ')}{force}"
+    indent = " " * 12
+    detail = finding.message + (f"   [{finding.case}]" if finding.case else "")
+    yield from textwrap.wrap(detail, WIDTH, initial_indent=indent, subsequent_indent=indent)
+    if finding.status == "fails":
+        yield from textwrap.wrap(f"-> {finding.remedy}", WIDTH, initial_indent=indent, subsequent_indent=indent + "   ")
+
+
+def _assumed_lines(report: Report) -> Iterator[str]:
+    from lakewright import units
+
+    if not report.assumed:
+        return
+    yield ""
+    yield "Assumed" + (", to be confirmed before build" if report.grade == "quote" else "")
+    for assumed in report.assumed:
+        shown = units.show(assumed.value, assumed.kind, report.units)
+        yield from textwrap.wrap(
+            f"{assumed.key:26} {shown:>10}   {assumed.why}", WIDTH, initial_indent="  ", subsequent_indent=" " * 42
+        )
+
+
+def _explanation_lines(found: Explanation) -> Iterator[str]:
+    check = found.check
+    yield check.name.replace("_", " ")
+    yield from textwrap.wrap(check.question, WIDTH)
+    yield ""
+    yield f"force    {check.force}"
+    yield f"at       {check.at}"
+    yield f"judged   in every case of the list: {check.cases}"
+    yield f"if not   {check.remedy}"
+    yield ""
+    for figure in found.figures:
+        text = f"{figure.name:26} {figure.text:>10}   {figure.why} ({figure.source})"
+        yield from textwrap.wrap(text, WIDTH, subsequent_indent=" " * 40)
+    yield ""
+    for kind in ("centrifugal", "jet"):
+        needs = ", ".join(check.facts_needed(kind))
+        yield from textwrap.wrap(f"rests on, {kind}: {needs}", WIDTH, subsequent_indent="  ")
+    yield ""
+    for source in found.sources:
+        text = f"{source.id}: {source.title}, {source.publisher} {source.edition} ({source.standing})"
+        yield from textwrap.wrap(text, WIDTH, subsequent_indent="  ")
+
+
+def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
+    opened = ", ".join(choice.open_parts) or "nothing"
+    yield f"{choice.title or 'Job'}   open: {opened}"
+    yield f"{choice.choices:,} choices, {choice.circuits:,} different circuits, {seconds:.1f} s"
+    yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
+    yield ""
+    yield f"The pick: {choice.why}"
+    yield ""
+    for number, row in enumerate(choice.shortlist or choice.near_misses, start=1):
+        yield from _row_lines(number, row, choice.units)
+    if choice.ways:
+        yield ""
+        yield "What stood in the way        failed or unknown   alone in the way"
+        for way in choice.ways:
+            force = "" if way.force == "must" else f" ({way.force})"
+            yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>13,} {way.alone:>13,}"
+    if choice.pick is not None:
+        yield ""
+        yield from _report_lines(choice.pick)
+
+
+def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:
+    from lakewright import units
+
+    margin = f"margin {row.margin:.2f}" if row.margin == row.margin else "margin unknown"
+    price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
+    against = f", against it: {row.stands_against.replace('_', ' ')}" if row.stands_against else ""
+    yield f"{number}. {price} and {call_back} of expected call-back, {margin}{against}"
+    parts = "; ".join(f"{name} {label}" for name, label in row.parts)
+    yield from textwrap.wrap(parts, WIDTH, initial_indent="   ", subsequent_indent="   ")

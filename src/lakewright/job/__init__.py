@@ -1,0 +1,1 @@
+"""What is asked: the job file's models, and the door that reads, checks and writes it."""

@@ -1,0 +1,320 @@
+"""The path of the water: stand, suction line, pump, delivery, and the valves that hold it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Annotated, Any, Literal
+
+from lakewright.job.quantity import (
+    Bore,
+    FieldProblem,
+    Flow,
+    Gauge,
+    Head,
+    Height,
+    HeightOrOpen,
+    Length,
+    LengthOrOpen,
+    Mass,
+    Number,
+    Part,
+    PartOrOpen,
+    Power,
+    PressureLoss,
+    Quantity,
+    Roughness,
+    ScreenArea,
+    Share,
+    ShareOverOne,
+    Slope,
+    Vacuum,
+    Voltage,
+    Volume,
+    echo,
+)
+from lakewright.job.table import (
+    Count,
+    Rule,
+    Table,
+    Text,
+    YesNoUnknown,
+    count_of,
+    distances_rise,
+    field,
+    names_differ,
+    refuse_falling,
+    required,
+    rows,
+    table,
+    values_rise,
+)
+
+
+class Fittings(Table):
+    """Fittings of a pipe, counted."""
+
+    elbows: Count = count_of("Elbows of 90 degrees.")
+    elbows45: Count = count_of("Elbows of 45 degrees.")
+    inserts: Count = count_of("Barbed adapters pushed into the pipe.")
+    tees: Count = count_of("Tees that the water passes straight through.")
+    tee_branches: Count = count_of("Tees that the water turns in.")
+    unions: Count = count_of("Unions.")
+    valves: Count = count_of("Valves that stand open.")
+    checks: Count = count_of("Check valves, the foot valve not among them.")
+
+
+class Ballast(Table):
+    """What holds the stand down."""
+
+    what: Text | None = field("What it is: steel angle, concrete, bags of stone.")
+    mass: Mass | None = field("Its mass in air.")
+
+
+class Inlet(Table):
+    """The end of the line in the water."""
+
+    kind: Literal["foot valve", "screen"] | None = field("A foot valve, or a screen alone.")
+    stock: Text | None = field('Its name in the stock, or "open".')
+    attitude: Literal["up", "side", "down"] | None = field("Which way its entrance points.")
+    screen: Text | None = field('Name in the stock of the screen over it, or "open".')
+    loss_coefficient: Number | None = field(
+        "Head lost in it, as a multiple of the velocity head in its bore."
+    )
+    opening_pressure: PressureLoss | None = field("What its spring takes at any flow.")
+    bore: Bore | None = field("Its bore.")
+    screen_area: ScreenArea | None = field("Whole area of the screen, structure and all.")
+    screen_opening: Part | None = field("Width of a slot, or diameter of a hole, of the screen.")
+    screen_open_fraction: Share | None = field("Open part of the screen's area.")
+
+
+class Stand(Table):
+    """What stands on the bed and holds the inlet up."""
+
+    form: Literal["upright", "side", "low", "hung", "floating", "box", "open"] | None = field(
+        "How it is built."
+    )
+    at: LengthOrOpen | None = field("How far out from the water's edge it stands.")
+    riser: PartOrOpen | None = field("From the bed to the entrance of the inlet.")
+    legs: Count | None = field("How many legs.")
+    reach: Part | None = field("From the riser's axis to the tip of a leg, measured level.")
+    frame: Text | None = field('Nominal size of the frame\'s pipe, or "open".')
+    wet: Literal["wet", "dry"] | None = field("Whether the legs are part of the suction path.")
+    ballast: Ballast = table(Ballast, "What holds it down.")
+    pads: Part | None = field("Width of the mud pad under each leg.")
+    pins: Count | None = field("Pins or stakes driven into the bed.")
+    tether: bool | None = field("Whether it is tied to the shore or an anchor.")
+    inlet: Inlet = table(Inlet, "The end of the line.")
+
+
+class RoutePoint(Table):
+    """A point of a line's route, between the water's edge and the pump or beyond it."""
+
+    distance: Length = required("Length along the line from its lower end.")
+    height: Height = required("Height of the line there, from the usual water level.")
+
+
+class LineWeights(Table):
+    """What keeps the line on the bed."""
+
+    what: Text | None = field("What they are.")
+    mass: Mass | None = field("Mass of each in air.")
+    spacing: Length | None = field("Distance from one to the next.")
+
+
+class Suction(Table):
+    """The line from the inlet to the pump."""
+
+    stock: Text | None = field('Name of the pipe in the stock, or "open".')
+    bore: Bore | None = field("Bore, where the pipe is not from the stock.")
+    length: LengthOrOpen | None = field(
+        "Length, where it is not to follow from the places of stand and pump."
+    )
+    along: Share | None = field("Share added to the length because the line wanders.")
+    roughness: Roughness | None = field("Roughness of the wall when new.")
+    roughness_fouled: Roughness | None = field("Roughness of the wall after years.")
+    fittings: Fittings = table(Fittings, "Its fittings, those of the pump among them.")
+    loss_coefficient: Number | None = field(
+        "Head lost in all its fittings, as a multiple of the velocity head."
+    )
+    joints_above_water: Count | None = field("Joints between the lowest waterline and the pump.")
+    weights: LineWeights = table(LineWeights, "What keeps it on the bed.")
+    buried_from: Length | None = field("How far out from the water's edge it is buried.")
+    slope: Slope | None = field("Least rise toward the pump, of the part above the lowest water.")
+    route: Annotated[list[RoutePoint], Rule(distances_rise)] = rows(
+        "Heights along the line, from the inlet to the pump."
+    )
+    vacuum_rating: Vacuum | None = field("Vacuum it may stand at for years.")
+    pressure_rating: Gauge | None = field("Pressure it may stand at for years.")
+
+
+class PumpPlace(Table):
+    """A place where the pump could go."""
+
+    name: Text = required("What to call the place.")
+    distance: Length = required("How far up from the water's edge.")
+    height: Height = required("Height of the pump's suction port there, from the usual water level.")
+
+
+class CurvePoint(Table):
+    """A point of a pump's curve."""
+
+    flow: Flow = required("Flow.")
+    head: Head = required("Head at that flow.")
+
+
+def curve_runs_on(curve: Sequence[CurvePoint], _: Mapping[str, Any]) -> None:
+    """A curve has two points or more, in order of flow."""
+    if len(curve) == 1:
+        raise FieldProblem("one point", "two points or more", "give the curve from no flow to the most")
+    refuse_falling(curve, "flow", "a flow")
+
+
+def one_pump(own: object, before: Mapping[str, Any]) -> None:
+    """A pump is from the stock, or has its own curve."""
+    stock = before.get("stock")
+    if own and stock is not None:
+        raise FieldProblem(
+            f"a curve of its own beside stock = {echo(stock)}",
+            "a pump from the stock, or its own curve, not both",
+            "take out one of the two",
+        )
+
+
+def flows_fill_the_table(flows: Sequence[Sequence[Quantity]], before: Mapping[str, Any]) -> None:
+    """There is a flow for each lift and pressure."""
+    lifts, pressures = before.get("lifts"), before.get("pressures")
+    if lifts is not None and len(flows) != len(lifts):
+        raise FieldProblem(
+            counted(len(flows), "row"),
+            f"a row for each lift: {len(lifts)}",
+            "give one row of flows for each lift",
+        )
+    for index, row in enumerate(flows):
+        if pressures is not None and len(row) != len(pressures):
+            raise FieldProblem(
+                counted(len(row), "flow"),
+                f"a flow for each pressure: {len(pressures)}",
+                "give one flow for each pressure, and 0 gpm where the pump no longer delivers",
+                at=(index,),
+            )
+
+
+class LiftTable(Table):
+    """What a jet pump delivers, by lift and by pressure."""
+
+    lifts: Annotated[list[Head], Rule(values_rise)] = rows("Lifts, rising.")
+    pressures: Annotated[list[Gauge], Rule(values_rise)] = rows(
+        "Pressures at the pump's outlet, rising; the last is the shut-off."
+    )
+    flows: Annotated[list[list[Flow]], Rule(flows_fill_the_table)] = rows(
+        "A row of flows for each lift, one for each pressure."
+    )
+
+
+class Faults(Table):
+    """What is wrong with the system, for looking at a sick one; without any, all is well."""
+
+    wear: Share | None = field("Share of its head that the pump has lost to wear.")
+    speed: ShareOverOne | None = field("Speed of the pump as a share of its rated speed.")
+    air: Share | None = field("Share of air in the water, by volume, at the pump.")
+    nozzle: Share | None = field("Share of a jet's nozzle that is plugged.")
+    valve_opening: Share | None = field("How far the foot valve opens.")
+    blocked: Share | None = field("Share of the screen that is blocked, beside the day's dirt.")
+    level_offset: Height | None = field("How much higher the water is than the day says.")
+
+
+class Pump(Table):
+    """The pump, and where it goes."""
+
+    kind: Literal["centrifugal", "jet", "open"] | None = field("What kind of pump.")
+    stock: Text | None = field('Its name in the stock, or "open".')
+    distance: LengthOrOpen | None = field("How far up from the water's edge it stands.")
+    height: HeightOrOpen | None = field("Height of its suction port from the usual water level.")
+    places: Annotated[list[PumpPlace], Rule(names_differ)] = rows("The places to try when its place is open.")
+    curve: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows(
+        "Its own head by flow, where it is not from the stock."
+    )
+    npsh: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows(
+        "Its own NPSH required by flow."
+    )
+    lift_table: Annotated[LiftTable, Rule(one_pump)] = table(
+        LiftTable, "A jet's own flow by lift and pressure."
+    )
+    power: Power | None = field("Rated power of the motor.")
+    inlet: Bore | None = field("Bore of its suction port.")
+    outlet: Bore | None = field("Bore of its discharge port.")
+    voltage: Voltage | None = field("Rated voltage.")
+    self_priming: bool | None = field("Whether it primes itself.")
+    casing_volume: Volume | None = field("Water its casing holds.")
+    shut_off: Head | None = field("Head at no flow, where only that is known.")
+    faults: Faults = table(Faults, "What is wrong with the system.")
+
+
+def cut_out_above_cut_in(cut_out: Quantity, before: Mapping[str, Any]) -> None:
+    """The switch stops the pump above the pressure at which it starts it."""
+    cut_in = before.get("cut_in")
+    if cut_in is not None and cut_out.value <= cut_in.value:
+        raise FieldProblem(
+            echo(cut_out.text),
+            f"a pressure above cut_in, {echo(cut_in.text)}",
+            "check which of the two is which",
+        )
+
+
+def dirty_filters_lose_more(dirty: Quantity, before: Mapping[str, Any]) -> None:
+    """A filter due for changing loses no less than a clean one."""
+    clean = before.get("filters_clean")
+    if clean is not None and dirty.value < clean.value:
+        raise FieldProblem(
+            echo(dirty.text),
+            f"no less than filters_clean, {echo(clean.text)}",
+            "check which of the two is which",
+        )
+
+
+class Delivery(Table):
+    """From the pump to the tank and the taps."""
+
+    stock: Text | None = field('Name of the pipe in the stock, or "open".')
+    bore: Bore | None = field("Bore, where the pipe is not from the stock.")
+    length: Length | None = field("Length from the pump to the tank.")
+    height: Height | None = field("Height of the tank's tee from the usual water level.")
+    roughness: Roughness | None = field("Roughness of the wall when new.")
+    roughness_fouled: Roughness | None = field("Roughness of the wall after years.")
+    fittings: Fittings = table(Fittings, "Its fittings.")
+    loss_coefficient: Number | None = field(
+        "Head lost in all its fittings, as a multiple of the velocity head."
+    )
+    tank: Text | None = field('Name of the tank in the stock, or "open".')
+    tank_volume: Volume | None = field("Whole volume of the tank, where it is not from the stock.")
+    precharge: Gauge | None = field("Pressure of the air in the empty tank.")
+    cut_in: Gauge | None = field("Pressure at which the switch starts the pump.")
+    cut_out: Annotated[Gauge | None, Rule(cut_out_above_cut_in)] = field(
+        "Pressure at which the switch stops it."
+    )
+    tap_height: Height | None = field("Height of the highest tap from the usual water level.")
+    filters_clean: PressureLoss | None = field("Pressure lost in the filters when clean, at the flow needed.")
+    filters_dirty: Annotated[PressureLoss | None, Rule(dirty_filters_lose_more)] = field(
+        "Pressure lost in them when they are due for changing."
+    )
+    flow_control: Flow | None = field("Flow that a flow control valve holds.")
+    relief: Gauge | None = field("Pressure at which the relief valve opens.")
+    sunlit: bool | None = field("Whether the pipe lies in the sun.")
+    buried: bool | None = field("Whether the pipe is buried.")
+
+
+class Holding(Table):
+    """What keeps the water from running back."""
+
+    arrangement: (
+        Literal["foot valve only", "foot valve and check at pump", "check at pump only", "flooded"] | None
+    ) = field("Which valve holds what when the pump stands.")
+    priming_tee: YesNoUnknown | None = field("Whether there is a tee with a plug to fill the line by.")
+    gauge: Literal["compound", "pressure", "vacuum", "none", "unknown"] | None = field(
+        "Gauge at the suction port."
+    )
+
+
+def counted(number: int, word: str) -> str:
+    """A number of things in words."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"

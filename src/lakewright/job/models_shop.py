@@ -1,0 +1,174 @@
+"""Treatment, power, readings and price."""
+
+from __future__ import annotations
+
+import datetime
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import ConfigDict
+
+from lakewright.job.quantity import (
+    Concentration,
+    Current,
+    Dose,
+    FieldProblem,
+    Flow,
+    Hours,
+    Length,
+    Minutes,
+    Money,
+    MoneyPerTime,
+    Number,
+    Part,
+    Power,
+    PressureLoss,
+    Quantity,
+    Share,
+    ShareOverOne,
+    SignedGauge,
+    Temperature,
+    Voltage,
+    Volume,
+    echo,
+)
+from lakewright.job.table import (
+    FIGURE,
+    Count,
+    Rule,
+    Table,
+    Text,
+    YesNoUnknown,
+    field,
+    required,
+    rows,
+    table,
+)
+
+
+class TreatmentStep(Table):
+    """One step of the treatment, in the order the water passes."""
+
+    what: (
+        Literal[
+            "sediment filter", "carbon filter", "sand filter", "absolute filter", "membrane", "UV",
+            "chlorine", "softener", "other",
+        ]
+        | None
+    ) = field("What it is.")  # fmt: skip
+    stock: Text | None = field('Its name in the stock, or "open".')
+    flow: Flow | None = field("The most it may pass.")
+    rating: Part | None = field("Size of the particles it holds back.")
+    loss_clean: PressureLoss | None = field("Pressure lost in it when clean, at the flow needed.")
+    loss_dirty: PressureLoss | None = field("Pressure lost in it when it is due for changing.")
+    note: Text | None = field("What else is known of it.")
+
+
+class Ultraviolet(Table):
+    """A UV lamp."""
+
+    stock: Text | None = field('Its name in the stock, or "open".')
+    dose: Dose | None = field("Dose it was tested to give.")
+    flow: Flow | None = field("Flow at which it gives that dose.")
+    transmittance: Share | None = field("Least UV transmittance at which it gives that dose.")
+
+
+class Chlorine(Table):
+    """Chlorine, and the time it has to work."""
+
+    dose: Concentration | None = field("Chlorine added.")
+    residual: Concentration | None = field("Free chlorine left at the first tap.")
+    volume: Volume | None = field("Volume in which it works.")
+    baffling: Share | None = field("Share of that volume's filling time that counts.")
+    ph: Number | None = field("pH of the water.")
+    temperature: Temperature | None = field("Coldest water it works in.")
+
+
+class Treatment(Table):
+    """What is done to the water."""
+
+    steps: list[TreatmentStep] = rows("Steps in the order the water passes.")
+    uv: Ultraviolet = table(Ultraviolet, "The UV lamp.")
+    chlorine: Chlorine = table(Chlorine, "Chlorine and its contact time.")
+    notes: Text | None = field("What else is known.")
+
+
+class Supply(Table):
+    """Where the power comes from."""
+
+    supply: Literal["grid", "generator", "inverter", "unknown"] | None = field("What makes it.")
+    voltage: Voltage | None = field("Voltage at the panel.")
+    breaker: Current | None = field("Size of the breaker.")
+    distance: Length | None = field("Length of cable from the panel to the pump.")
+    wire: Text | None = field('Size and metal of the wire, as marked, or "open".')
+    source_power: Power | None = field("What a generator or inverter can give.")
+    motor_current: Current | None = field("Full-load current on the motor's plate.")
+    gfci: YesNoUnknown | None = field("Whether a ground-fault interrupter protects it.")
+
+
+class Reading(Table):
+    """What was read at one visit, for finding faults and for the years' record."""
+
+    date: datetime.date | None = field("The day of the visit.")
+    changed: Text | None = field("What changed lately.")
+    first_minute: Text | None = field("What happens over the first minute after starting.")
+    suction_standing: SignedGauge | None = field(
+        "Gauge at the suction port, pump stopped; a vacuum is negative."
+    )
+    suction_running: SignedGauge | None = field(
+        "Gauge at the suction port, pump running; a vacuum is negative."
+    )
+    pressure_standing: SignedGauge | None = field("Gauge after the pump, pump stopped.")
+    pressure_running: SignedGauge | None = field("Gauge after the pump, pump running.")
+    flow: Flow | None = field("Flow by bucket and watch.")
+    motor_current: Current | None = field("Current of the running motor.")
+    drawdown: Volume | None = field("Water drawn from the tank between cut-out and cut-in.")
+    cycle_time: Minutes | None = field("From one start to the next with one tap open.")
+    note: Text | None = field("What else was seen.")
+
+
+def markup_or_margin(margin: Quantity, before: Mapping[str, Any]) -> None:
+    """The price is found from the cost in one way."""
+    markup = before.get("markup")
+    if markup is not None:
+        raise FieldProblem(
+            f"{echo(margin.text)} beside markup = {echo(markup.text)}",
+            "a markup on cost, or a margin of the price, not both",
+            "take out one of the two",
+        )
+
+
+class Price(Table):
+    """How the job is priced."""
+
+    level: Literal["counter", "trade", "web"] | None = field("Which of the three prices of a part.")
+    labour_rate: MoneyPerTime | None = field("Price of one person's work.")
+    crew: Count | None = field("People at work.")
+    hours: Hours | None = field("Time at work, where it is not to follow from the tasks.")
+    travel: Money | None = field("Travel.")
+    boat: Money | None = field("Boat, by the job.")
+    digger: Money | None = field("Digger, by the job.")
+    permits: Money | None = field("Permits and laboratory, at cost.")
+    call_back: Money | None = field("What one visit after the job costs.")
+    contingency: Share | None = field("Share added for what is not known.")
+    markup: ShareOverOne | None = field("Share of the cost that is added to it.")
+    margin: Annotated[Share | None, Rule(markup_or_margin)] = field("Share of the price that is not cost.")
+    tax: Share | None = field("Tax.")
+    tax_on: Literal["parts", "everything", "nothing"] | None = field("What is taxed.")
+    deposit: Share | None = field("Share of the price asked at the order.")
+    valid_days: Count | None = field("Days the quote is good for.")
+    currency: Text | None = field("The currency, where it is not plain from the place.")
+
+
+class Override(Table):
+    """A limit of a check, changed for this job, and why."""
+
+    model_config = ConfigDict(extra="allow")
+    __pydantic_extra__: dict[str, Annotated[Any, FIGURE]]
+
+    reason: Text = required("Why this job may differ.")
+
+    @property
+    def figures(self) -> dict[str, float | str | bool]:
+        """The changed figures by name, as written."""
+        return dict(self.model_extra or {})

@@ -1,0 +1,252 @@
+"""Verdicts in words: findings, assumptions, the first line. The same sentence on screen, page and paper."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from lakewright import __version__, units
+from lakewright.checks.registry import CHECKS
+from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
+from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
+from lakewright.state.facts import Facts
+from lakewright.state.gather import Assumed
+from lakewright.state.walk import State
+
+WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One verdict at one design, in words. Numbers are SI; None where unknown or not asked."""
+
+    name: str
+    station: str
+    status: str
+    force: str
+    value: float | None
+    limit: float | None
+    unit: str
+    margin: float | None
+    case: str | None
+    source: str
+    remedy: str
+    message: str
+
+
+@dataclass(frozen=True)
+class Window:
+    """Where a suction pump may stand: heights above the usual water [m]."""
+
+    bottom: float
+    top: float
+
+    @property
+    def is_open(self) -> bool:
+        """Whether there is any such place."""
+        return self.top >= self.bottom
+
+
+@dataclass(frozen=True)
+class Report:
+    """All of it for one job."""
+
+    title: str
+    units: str
+    grade: str
+    date: str
+    version: str
+    first_line: str
+    ways_out: tuple[str, ...]
+    findings: tuple[Finding, ...]
+    assumed: tuple[Assumed, ...]
+    told: int
+    cases: Mapping[str, Sequence[str]]
+    cautions: tuple[str, ...]
+    passed: bool
+
+    def as_json(self) -> dict[str, Any]:
+        """The whole report as plain values, without a nan."""
+        findings = [{name: getattr(f, name) for name in Finding.__dataclass_fields__} for f in self.findings]
+        return {
+            "job": self.title,
+            "version": self.version,
+            "grade": self.grade,
+            "cases": {name: list(names) for name, names in self.cases.items()},
+            "findings": findings,
+            "assumed": [
+                {"key": a.key, "value": _finite(a.value), "standing": a.standing, "why": a.why} for a in self.assumed
+            ],
+            "passed": self.passed,
+        }
+
+
+def _finite(value: float) -> float | None:
+    return float(value) if math.isfinite(value) else None
+
+
+def passes(verdicts: Iterable[tuple[Check, int]]) -> bool:
+    """Whether every must holds or is tight; one that is not asked does not count.
+
+    >>> passes([(CHECKS[0], TIGHT), (CHECKS[1], NOT_ASKED)])
+    True
+    """
+    return all(status in (HOLDS, TIGHT, NOT_ASKED) for check, status in verdicts if check.force == "must")
+
+
+def findings_of(
+    facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
+) -> tuple[Finding, ...]:
+    """Every check's finding for one job, worst first and then by station."""
+    found = [
+        _finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)
+    ]
+    place = {check.name: number for number, check in enumerate(CHECKS)}
+    order = {STATUS_WORDS[status]: rank for status, rank in WORST_FIRST.items()}
+    force = {"must": 0, "should": 1, "note": 2}
+    return tuple(sorted(found, key=lambda f: (order[f.status], force[f.force], place[f.name])))
+
+
+def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str, str], system: str) -> Finding:
+    status = int(verdict.status[()])
+    known = status in (FAILS, TIGHT, HOLDS)
+    case = None
+    if known:
+        names = case_names("standing" if check.cases == "filling" else check.cases, facts.day_names)
+        case = "the curve itself" if check.cases == "all" else names[int(verdict.case[()])]
+    value, limit = float(verdict.value[()]), float(verdict.limit[()])
+    return Finding(
+        name=check.name,
+        station=check.at,
+        status=STATUS_WORDS[status],
+        force=check.force,
+        value=_finite(value) if known else None,
+        limit=_finite(limit) if known else None,
+        unit=check.unit,
+        margin=_finite(float(verdict.margin[()])) if known else None,
+        case=case,
+        source=check.source,
+        remedy=check.remedy,
+        message=_message(check, status, value, limit, facts, missing, system),
+    )
+
+
+def _message(
+    check: Check, status: int, value: float, limit: float, facts: Facts, missing: Mapping[str, str], system: str
+) -> str:
+    if status == NOT_ASKED:
+        return "not asked here"
+    if status == UNKNOWN:
+        wanting = [why for fact in check.facts_needed(facts.pump_kind) if (why := missing.get(fact))]
+        return "; ".join(dict.fromkeys(wanting)) or "a number on the way to it is not known in some case"
+    shown = units.show(value, check.shows, system)
+    if check.limit_words:
+        return f"{shown} {check.label}, {check.limit_words} {units.show(limit, check.shows, system)}"
+    return f"{shown} {check.label}"
+
+
+def window_of(facts: Facts) -> Window:
+    """The pump's window at this site."""
+    from lakewright.physics.atmosphere import barometric_loss
+    from lakewright.state.lake import air_pressure
+
+    level = facts.days.level + facts.faults.level_offset
+    ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
+    return Window(float((facts.site.flood + facts.site.waves)[0]), float(level.min()) + ceiling)
+
+
+WAYS_OUT = (
+    "set a pump near the water and push up to the house",
+    "use a jet with two pipes, its ejector down at the water",
+    "put the pump in the water",
+    "float the pump on the water, where there is no ice",
+    "lift slowly to a storage tank part of the way and boost from there",
+)
+# common practice, no source: the ways out that the trade names.
+
+
+def first_line(facts: Facts, state: State, findings: Sequence[Finding], system: str) -> tuple[str, tuple[str, ...]]:
+    """The one line that says how it stands, and the ways out where no suction pump will do."""
+    window = window_of(facts)
+    if not math.isnan(window.top - window.bottom) and not window.is_open:
+        bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
+        line = (
+            f"No suction pump will do this: it would have to stand above {bottom} to stay clear of the highest water"
+            f" and below {top} to lift from the lowest."
+        )
+        return line, WAYS_OUT
+    cases = cases_of(len(facts.day_names))
+    flow = float(state.flow.flow[..., cases.running_end == CUT_IN].min())
+    lift = float(state.flow.suction_lift.max())
+    parts = [
+        f"{units.show(flow, 'flow', system)} at {units.show(float(facts.delivery.cut_in[0]), 'gauge', system)} on the worst day",
+        f"lift {units.show(lift, 'lift', system)}",
+        _left_to_do(findings),
+    ]
+    return " · ".join(part for part in parts if "unknown" not in part), ()
+
+
+def _left_to_do(findings: Sequence[Finding]) -> str:
+    wrong = sum(f.status == "fails" and f.force != "note" for f in findings)
+    unknown = sum(f.status == "unknown" and f.force != "note" for f in findings)
+    tight = sum(f.status == "tight" and f.force != "note" for f in findings)
+    words = [
+        f"{wrong} to put right" if wrong else "",
+        f"{unknown} not known" if unknown else "",
+        f"{tight} tight" if tight else "",
+    ]
+    return ", ".join(word for word in words if word) or "all holds"
+
+
+def cautions_of(facts: Facts, state: State, findings: Sequence[Finding]) -> tuple[str, ...]:
+    """The cautions this job calls up, in the order of `cautions.toml`."""
+    from importlib import resources
+
+    import tomllib
+
+    text = resources.files("lakewright.job").joinpath("cautions.toml").read_text(encoding="utf-8")
+    rows: list[dict[str, str]] = tomllib.loads(text)["caution"]
+    called = {"always"}
+    if bool((facts.days.ice > 0.0).any()):
+        called.add("ice")
+    end = cases_of(len(facts.day_names)).running_end
+    if bool((state.pump.room[..., end == OPEN] < 0.0).any()):
+        called.add("runs out when open")
+    called |= {f"{f.name} {f.status}" for f in findings}
+    return tuple(row["words"] for row in rows if row["when"] in called)
+
+
+def report(
+    *,
+    title: str,
+    system: str,
+    grade: str,
+    date: str,
+    facts: Facts,
+    state: State,
+    verdicts: Sequence[Verdict],
+    assumed: Sequence[Assumed],
+    missing: Mapping[str, str],
+    standings: Mapping[str, str],
+) -> Report:
+    """Everything about one job, in words."""
+    findings = findings_of(facts, verdicts, missing, system)
+    line, ways = first_line(facts, state, findings, system)
+    statuses = [(check, int(v.status[()])) for check, v in zip(CHECKS, verdicts, strict=True)]
+    return Report(
+        title=title,
+        units=system,
+        grade=grade,
+        date=date,
+        version=__version__,
+        first_line=line,
+        ways_out=ways,
+        findings=findings,
+        assumed=tuple(assumed),
+        told=sum(standing == "told" for standing in standings.values()),
+        cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
+        cautions=cautions_of(facts, state, findings),
+        passed=passes(statuses),
+    )

@@ -1,0 +1,145 @@
+"""Every distinct circuit solved once, judged, and its failures spread to all the designs that share it.
+
+A State is never held: a chunk of circuits is walked, judged, reduced to one word of failed checks and the worst margin, and
+dropped. Circuits are gone through pump by pump, so that a chunk shares one pump's curve.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lakewright.checks.registry import CHECKS
+from lakewright.checks.verdict import FAILS, UNKNOWN, Check, Verdict
+from lakewright.physics.types import Array
+from lakewright.search.parts import Part, Problem, PumpOption
+from lakewright.state.facts import Facts
+from lakewright.state.limits import Limits
+from lakewright.state.walk import State, walk
+
+CHUNK = 512
+"""ours: circuits walked together; a chunk's arrays stay in a core's cache."""
+
+THREADS = min(2, os.cpu_count() or 1)
+"""ours: numpy lets go of the interpreter's lock in long enough strokes for two threads."""
+
+TANK = "delivery.tank_volume"
+Word = NDArray[np.uint32]
+
+TANK_CHECKS = tuple(n for n, check in enumerate(CHECKS) if TANK in check.needs)
+FLOW_CHECKS = tuple(n for n in range(len(CHECKS)) if n not in TANK_CHECKS)
+UNKNOWN_SHIFT = 16
+"""Low half of a word: checks that fail; high half: checks that are unknown."""
+
+MUST = np.uint32(sum(1 << n for n, check in enumerate(CHECKS) if check.force == "must"))
+MUST_WORD = np.uint32(MUST | (MUST << np.uint32(UNKNOWN_SHIFT)))
+
+
+@dataclass(frozen=True)
+class Solved:
+    """What is kept of the circuits. Axes: pump, circuit (distinct spot x line x place)."""
+
+    word: Word
+    margin: Array  # worst margin of the musts that do not hang on the tank
+    least_fill: Array  # s/m3, shortest filling for each unit of tank volume
+    inverse: tuple[NDArray[np.intp], ...]  # for spot, line and place: option -> distinct row
+    distinct: tuple[int, int, int]
+
+    @property
+    def circuits(self) -> int:
+        """How many circuits were solved."""
+        return int(self.word.size)
+
+
+def word_and_margin(verdicts: Sequence[tuple[int, Verdict]]) -> tuple[Word, Array]:
+    """One word of failed and unknown checks, and the worst margin of the musts."""
+    shape = verdicts[0][1].margin.shape
+    word, worst = np.zeros(shape, dtype=np.uint32), np.full(shape, np.inf)
+    for number, verdict in verdicts:
+        word |= (verdict.status == FAILS) * np.uint32(1 << number)
+        word |= (verdict.status == UNKNOWN) * np.uint32(1 << (number + UNKNOWN_SHIFT))
+        if CHECKS[number].force == "must":
+            worst = np.minimum(worst, verdict.margin)
+    return word, worst
+
+
+def judge_some(state: State, limits: Limits, numbers: Sequence[int]) -> list[tuple[int, Verdict]]:
+    """Verdicts of some checks, by their numbers in `CHECKS`."""
+    return [(n, _ask(CHECKS[n], state, limits)) for n in numbers]
+
+
+def _ask(check: Check, state: State, limits: Limits) -> Verdict:
+    return check.function(getattr(state, check.block), limits)
+
+
+def distinct_rows(part: Part) -> tuple[dict[str, Array], NDArray[np.intp]]:
+    """A part's distinct rows of what the flow depends on, and which of them each option has."""
+    names = sorted(part.columns)
+    table = np.stack([part.columns[name] for name in names], axis=1)
+    rows, inverse = np.unique(table, axis=0, return_inverse=True)
+    return {name: np.ascontiguousarray(rows[:, n]) for n, name in enumerate(names)}, inverse.reshape(-1)
+
+
+def with_pump(facts: Facts, pump: PumpOption) -> Facts:
+    """The facts with one pump for all rows."""
+    return replace(facts, pump=replace(pump.facts, height=facts.pump.height), pump_kind=pump.kind)
+
+
+def solve(problem: Problem, progress: Callable[[int, int], None] | None = None, chunk: int = CHUNK) -> Solved:
+    """Solve and judge every distinct circuit.
+
+    Parameters
+    ----------
+    problem : parts and the facts they stand on
+    progress : called with circuits done and circuits in all, from time to time
+    chunk : circuits walked together; changes the time and nothing else
+    """
+    parts = [distinct_rows(part) for part in (problem.spot, problem.line, problem.place)]
+    sizes = tuple(len(inverse_and_rows(rows)) for rows, _ in parts)
+    count = int(np.prod(sizes))
+    pumps = len(problem.pumps)
+    word = np.empty((pumps, count), dtype=np.uint32)
+    margin, fill = np.empty((pumps, count)), np.empty((pumps, count))
+
+    def one(task: tuple[int, int]) -> int:
+        pump, start = task
+        stop = min(start + chunk, count)
+        index = np.unravel_index(np.arange(start, stop), sizes)
+        columns = {
+            name: np.ascontiguousarray(column[where])[:, None]
+            for (rows, _), where in zip(parts, index, strict=True)
+            for name, column in rows.items()
+        }
+        facts = with_pump(problem.facts, problem.pumps[pump]).with_values(columns)
+        state = walk(facts)
+        bits, worst = word_and_margin(judge_some(state, facts.limits, FLOW_CHECKS))
+        word[pump, start:stop], margin[pump, start:stop] = bits, worst
+        fill[pump, start:stop] = state.filling.per_volume.min(axis=-1)
+        return stop - start
+
+    tasks = [(pump, start) for pump in range(pumps) for start in range(0, count, chunk)]
+    done = 0
+    for finished in _run(one, tasks):
+        done += finished
+        if progress is not None:
+            progress(done, pumps * count)
+    inverse = tuple(inv for _, inv in parts)
+    return Solved(word, margin, fill, inverse, (sizes[0], sizes[1], sizes[2]))
+
+
+def inverse_and_rows(rows: dict[str, Array]) -> Array:
+    """Any one column of a table of distinct rows: they all have its length."""
+    return next(iter(rows.values()))
+
+
+def _run(one: Callable[[tuple[int, int]], int], tasks: Sequence[tuple[int, int]]) -> Iterator[int]:
+    if THREADS == 1 or len(tasks) < 4:
+        yield from map(one, tasks)
+        return
+    with ThreadPoolExecutor(THREADS) as pool:
+        yield from pool.map(one, tasks)

@@ -1,0 +1,186 @@
+"""The job as numbers in SI. Every later number comes from here; what is missing is nan, and has a name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from typing import Any
+
+import numpy as np
+
+from lakewright.physics.curve import Curve
+from lakewright.physics.jet import JetTable
+from lakewright.physics.types import Array
+from lakewright.state.limits import Limits
+
+
+@dataclass(frozen=True)
+class SiteFacts:
+    elevation: Array  # m above the sea
+    weather: Array  # share of the atmosphere's pressure lost in a deep low
+    flood: Array  # m, highest water
+    waves: Array  # m, run-up on the bank above it
+    cover_floor: Array  # m, cover that practice asks over the inlet here
+    bed_wanted: Array  # m, clearance that this bed asks
+    screen_velocity: Array  # m/s, the chosen screen rule
+    screen_on_open: Array  # 1 when that rule is on the open area, 0 on the effective area
+
+
+@dataclass(frozen=True)
+class DayFacts:
+    level: Array  # m, one a day on the last axis, as all of these
+    temperature: Array  # K
+    ice: Array  # m
+    dirt: Array  # share of the screen blocked when fouled
+    demand: Array  # share of the need
+
+
+@dataclass(frozen=True)
+class StandFacts:
+    depth: Array  # m, of the bed at the stand
+    frame: Array  # m, height of the frame's pipe over the bed
+    riser: Array  # m
+    inlet_rise: Array  # m, height of valve and screen over the riser
+    sink: Array  # m, how far it settles
+    riser_bore: Array  # m
+    valve_coefficient: Array
+    valve_lift_factor: Array  # m/s (kg/m3)^1/2
+    opening_pressure: Array  # Pa
+    screen_area: Array  # m2, gross
+    screen_structure: Array  # share not behind structure
+    screen_open: Array  # share
+
+
+@dataclass(frozen=True)
+class SuctionFacts:
+    bed_length: Array  # m
+    bank_length: Array  # m
+    along: Array  # share added for wander
+    bore: Array  # m
+    roughness: Array  # m
+    roughness_fouled: Array  # m
+    coefficient: Array  # all fittings, on line velocity
+
+
+@dataclass(frozen=True)
+class PumpFacts:
+    height: Array  # m
+    curve: Curve  # head [m] over flow [m3/s]; blank for a jet
+    required: Curve  # required net suction head [m] over flow; blank for a jet
+    fall: Array  # m, smallest fall of head between neighbouring points of the curve
+    jet: JetTable  # blank for a centrifugal
+    minimum_run: Array  # s, shortest run this motor bears
+
+
+@dataclass(frozen=True)
+class DeliveryFacts:
+    bore: Array  # m
+    length: Array  # m
+    roughness: Array  # m
+    roughness_fouled: Array  # m
+    coefficient: Array  # all fittings and the exit
+    height: Array  # m, of the tank's tee
+    cut_in: Array  # Pa gauge
+    cut_out: Array  # Pa gauge
+    precharge: Array  # Pa gauge
+    tank_volume: Array  # m3
+
+
+@dataclass(frozen=True)
+class NeedFacts:
+    flow: Array  # m3/s
+
+
+@dataclass(frozen=True)
+class FaultFacts:
+    """What may be wrong. Neutral unless a job says so, or until faults are looked for."""
+
+    blocked: Array  # share of the screen, besides the day's dirt
+    valve_opening: Array  # share of the full opening
+    air: Array  # share of what the pump moves that is air
+    wear: Array  # share of head lost
+    speed: Array  # ratio to rated speed (low voltage, wrong frequency)
+    nozzle: Array  # share of the jet's flow left by a plugged nozzle
+    level_offset: Array  # m, the water stands that much off what was said
+
+
+TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "need", "faults")
+
+
+@dataclass(frozen=True)
+class Facts:
+    """All facts of one job, or of a batch of designs or samples of it.
+
+    Arrays have a last axis of size 1 (of days in `days`); whatever stands before it is the batch. `pump_kind` is
+    "centrifugal" or "jet": two kinds are two batches.
+    """
+
+    site: SiteFacts
+    days: DayFacts
+    stand: StandFacts
+    suction: SuctionFacts
+    pump: PumpFacts
+    delivery: DeliveryFacts
+    need: NeedFacts
+    faults: FaultFacts
+    limits: Limits
+    pump_kind: str
+    day_names: tuple[str, ...]
+
+    def with_values(self, values: Mapping[str, Any]) -> Facts:
+        """The same facts with some replaced, by dotted name."""
+        tables: dict[str, dict[str, Any]] = {}
+        for name, value in values.items():
+            table, _, field = name.partition(".")
+            tables.setdefault(table, {})[field] = value
+        return replace(self, **{table: replace(getattr(self, table), **new) for table, new in tables.items()})
+
+    def first_row(self) -> Facts:
+        """The first design of a batch with one leading axis, as one job's facts."""
+        values = {}
+        for name in every_fact():
+            value = self.value(name)
+            if isinstance(value, Curve | JetTable):
+                values[name] = type(value)(**{f.name: _first(getattr(value, f.name)) for f in fields(value)})
+            else:
+                values[name] = _first(value)
+        return self.with_values(values)
+
+    def value(self, name: str) -> Any:
+        """One fact by its dotted name."""
+        table, _, field = name.partition(".")
+        return getattr(getattr(self, table), field)
+
+
+def _first(array: Array) -> Array:
+    return array[0] if array.ndim > 1 else array
+
+
+def fact_names(pump_kind: str) -> tuple[str, ...]:
+    """Dotted names of all facts of a job with this kind of pump."""
+    unused = {"centrifugal": {"pump.jet", "faults.nozzle"}, "jet": {"pump.curve", "pump.required", "pump.fall"}}
+    return tuple(name for name in every_fact() if name not in unused[pump_kind])
+
+
+def every_fact() -> Iterator[str]:
+    """Dotted names of all facts."""
+    for table, kind in zip(
+        TABLES,
+        (SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts, DeliveryFacts, NeedFacts, FaultFacts),
+        strict=True,
+    ):
+        for field in fields(kind):
+            yield f"{table}.{field.name}"
+
+
+def is_missing(value: Any) -> bool:
+    """Whether a fact, plain or a curve or a table, is not known.
+
+    >>> is_missing(np.array([np.nan]))
+    True
+    """
+    if isinstance(value, Curve):
+        return bool(np.isnan(value.last).any())
+    if isinstance(value, JetTable):
+        return bool(np.isnan(value.last_lift).any())
+    return bool(np.isnan(value).any())

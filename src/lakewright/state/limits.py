@@ -1,0 +1,77 @@
+"""The figures checks are judged against: published, practice or ours, each with where it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, fields, replace
+from functools import cache
+from importlib import resources
+
+import tomllib
+
+from lakewright import units
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Every limit and every comfortable surplus, SI. One table each in `limits.toml`, where kinds and sources stand."""
+
+    window_top_comfort: float
+    window_bottom_comfort: float
+    lift_ceiling: float
+    lift_easy: float
+    cover_comfort: float
+    bed_comfort: float
+    ice_gap: float
+    ice_comfort: float
+    screen_comfort: float
+    npsh_ratio: float
+    npsh_plus: float
+    npsh_comfort: float
+    suction_velocity: float
+    suction_velocity_comfort: float
+    room_comfort: float
+    fall_comfort: float
+    need_comfort: float
+    cut_out_comfort: float
+    run_comfort: float
+
+
+@dataclass(frozen=True)
+class LimitRow:
+    """One table of `limits.toml`: the figure as written, how it is shown, where it comes from."""
+
+    name: str
+    text: str
+    dimension: str
+    kind: str
+    source: str
+    why: str
+    value: float
+
+
+@cache
+def limit_rows() -> dict[str, LimitRow]:
+    """The rows of `limits.toml` by name, in file order."""
+    text = resources.files("lakewright.job").joinpath("limits.toml").read_text(encoding="utf-8")
+    rows = {}
+    for name, row in tomllib.loads(text).items():
+        value = units.read(row["value"], row["dimension"])
+        rows[name] = LimitRow(name, row["value"], row["dimension"], row["kind"], row["source"], row["why"], value)
+    return rows
+
+
+@cache
+def standard_limits() -> Limits:
+    """The limits a job is judged by when it overrides none."""
+    rows = limit_rows()
+    return Limits(**{field.name: rows[field.name].value for field in fields(Limits)})
+
+
+def limits_with(overrides: Mapping[str, float]) -> Limits:
+    """The standard limits with a job's own in their place.
+
+    >>> limits_with({"npsh_ratio": 1.3}).npsh_ratio
+    1.3
+    """
+    return replace(standard_limits(), **overrides)

@@ -1,0 +1,47 @@
+"""Depth and length along the bed, height and length up the bank."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from lakewright.physics.types import Array
+
+
+def height_along(distances: Sequence[float], heights: Sequence[float], at: Array) -> Array:
+    """Height of the ground (or depth of the bed) at distances, straight between points.
+
+    Parameters
+    ----------
+    distances, heights : [m], distances rising; at least one point
+    at : [m]
+
+    Returns
+    -------
+    [m], shape of `at`; nan beyond the points, where nobody has looked
+
+    >>> height_along([0, 10], [0, 4], np.array([5.0, 11.0])).tolist()
+    [2.0, nan]
+    """
+    return np.interp(at, np.array(distances), np.array(heights), left=np.nan, right=np.nan)
+
+
+def path_length(distances: Sequence[float], heights: Sequence[float], at: Array) -> Array:
+    """Length along the ground from the first point to distances.
+
+    Parameters
+    ----------
+    distances, heights : [m], distances rising; at least one point
+    at : [m]
+
+    Returns
+    -------
+    [m], shape of `at`; nan beyond the points
+
+    >>> path_length([0, 3, 6], [0, 4, 4], np.array([1.5, 6.0])).tolist()
+    [2.5, 8.0]
+    """
+    x, y = np.array(distances), np.array(heights)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(x), np.diff(y)))])
+    return np.interp(at, x, along, left=np.nan, right=np.nan)

@@ -1,0 +1,328 @@
+"""Where pump and circuit agree. Any pump answers one question: what is left over at flow q?
+
+Every row is solved by the same fixed number of passes and from its own numbers alone, so that a design has the same bits
+alone and in any batch. The few rows that have not closed by then are finished, each within its own bracket.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+from typing import TypeVar
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lakewright.physics import curve as curves
+from lakewright.physics import jet as jets
+from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
+from lakewright.physics.suction import head_of
+from lakewright.physics.types import GRAVITY, Array
+from lakewright.state.cases import Index
+from lakewright.state.facts import Facts
+from lakewright.state.hydraulics import Circuit, Losses, Resistance, resistance
+from lakewright.state.lake import Lake
+
+PASSES = 2
+"""ours: steps taken by all rows with every loss exact; from the start below, nearly all close in them."""
+
+MORE_PASSES = 2
+"""ours: steps taken by the rows left, before the few that still jump over a kink are halved down."""
+
+FINISHING_PASSES = 110
+"""ours: a step and a halving by turns; fifty-five halvings exhaust a double."""
+
+CLOSED = 1e-10
+"""ours: a row counts as closed when less head than this is left over [m]; a tenth of what is promised."""
+
+CLOSED_FLOW = 1e-15
+"""ours: the same for a jet, whose left-over is a flow [m3/s]; about 1e-10 m on a domestic line."""
+
+LEAST_SHARE = 1e-12
+"""ours: flows are sought above this share of the most; a loss divided by no flow has no slope."""
+
+LOSS_BEND = 0.88
+"""ours: losses go with flow to the power 1.75 to 2, so q L'' / L' is about this. It only hastens the steps."""
+
+Mask = NDArray[np.bool_]
+Rows = tuple[Index, ...]
+Table = TypeVar("Table", curves.Curve, jets.JetTable)
+
+
+@dataclass(frozen=True)
+class Operation:
+    """Where pump and circuit agree, in a list of cases."""
+
+    flow: Array  # m3/s; 0 where the pump cannot lift
+    left_over: Array  # at that flow: [m] centrifugal, [m3/s] jet; about 0 where they agree
+    left_at_rest: Array  # at no flow: [m] centrifugal, [m3/s] jet
+    room: Array  # m, head by which the circuit keeps the pump inside what its maker says
+    rest_pressure: Array  # Pa gauge at the tank's tee when flow dies
+    losses: Losses
+    bracketed: Mask  # where the first passes did not close
+
+
+@dataclass(frozen=True)
+class Centrifugal:
+    """A centrifugal pump on a circuit. Its left-over is a head [m]."""
+
+    curve: curves.Curve
+    flow_scale: Array
+    head_scale: Array
+    static: Array
+    resistance: Resistance
+    closed = CLOSED
+
+    def head(self, flow: Array) -> tuple[Array, Array, Array]:
+        """Head of the pump at a flow inside its curve, and its first and second change with flow."""
+        x = flow / self.flow_scale
+        start, c0, c1, c2, c3 = self.curve.cells(x)
+        u = x - start
+        head = self.head_scale * (c0 + u * (c1 + u * (c2 + u * c3)))
+        scale = self.head_scale / self.flow_scale
+        slope = scale * (c1 + u * (2.0 * c2 + u * (3.0 * c3)))
+        return head, slope, (scale / self.flow_scale) * (2.0 * c2 + u * (6.0 * c3))
+
+    def next_flow(self, flow: Array) -> tuple[Array, Array]:
+        """Head left over at a flow above 0, and a better flow."""
+        suction, delivery, suction_steep, delivery_steep = self.resistance.at(flow)
+        return self.step(flow, suction + delivery, suction_steep + delivery_steep)
+
+    def step(self, flow: Array, loss: Array, steep: Array) -> tuple[Array, Array]:
+        """Head left over where loss and flow times its slope are known, and a better flow (Halley's step)."""
+        head, head_slope, head_bend = self.head(flow)
+        loss_slope = steep / flow
+        left = head - self.static - loss
+        slope = head_slope - loss_slope
+        ratio = left / slope
+        bend = (head_bend - LOSS_BEND * loss_slope / flow) / slope
+        return left, flow - ratio / np.maximum(1.0 - 0.5 * ratio * bend, 0.5)
+
+    def left_at(self, flow: Array, losses: Losses) -> Array:
+        """Head left over where the losses are already known."""
+        return self.head(flow)[0] - self.static - losses.suction - losses.delivery
+
+    def pick(self, rows: Rows, shape: tuple[int, ...]) -> Centrifugal:
+        """Some single cases, as a batch."""
+        return Centrifugal(
+            _pick_table(self.curve, rows, shape),
+            _pick(self.flow_scale, rows, shape),
+            _pick(self.head_scale, rows, shape),
+            _pick(self.static, rows, shape),
+            self.resistance.pick(rows, shape),
+        )
+
+
+@dataclass(frozen=True)
+class Jet:
+    """A jet pump, by its maker's table, on a circuit. Its left-over is a flow [m3/s]."""
+
+    table: jets.JetTable
+    factor: Array
+    still_lift: Array  # m, equivalent lift before any loss
+    still_pressure: Array  # Pa gauge, discharge pressure before any loss
+    weight: Array  # N/m3
+    resistance: Resistance
+    closed = CLOSED_FLOW
+
+    def point(self, suction: Array, delivery: Array) -> tuple[Array, Array]:
+        """Equivalent lift [m] and discharge pressure [Pa gauge] at given losses."""
+        return self.still_lift + suction, self.still_pressure + self.weight * delivery
+
+    def next_flow(self, flow: Array) -> tuple[Array, Array]:
+        """Flow left over at a flow above 0, and a better flow (Newton's step)."""
+        suction, delivery, suction_steep, delivery_steep = self.resistance.at(flow)
+        value, by_lift, by_pressure = self.table.at(*self.point(suction, delivery))
+        slope = (by_lift * suction_steep + by_pressure * self.weight * delivery_steep) / flow
+        left = self.factor * value - flow
+        return left, flow - left / (self.factor * slope - 1.0)
+
+    def left_at(self, flow: Array, losses: Losses) -> Array:
+        """Flow left over where the losses are already known."""
+        return self.factor * self.table.at(*self.point(losses.suction, losses.delivery))[0] - flow
+
+    def pick(self, rows: Rows, shape: tuple[int, ...]) -> Jet:
+        """Some single cases, as a batch."""
+        plain = (self.factor, self.still_lift, self.still_pressure, self.weight)
+        return Jet(
+            _pick_table(self.table, rows, shape),
+            *(_pick(array, rows, shape) for array in plain),
+            self.resistance.pick(rows, shape),
+        )
+
+
+@dataclass(frozen=True)
+class Alike:
+    """Which cases differ in tank pressure alone, and so have the same losses at the same flow.
+
+    `first` is one case of each such group, `group` the group of every case.
+    """
+
+    first: Index
+    group: Index
+
+
+def operate(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:
+    """Solve a list of cases, whatever the pump.
+
+    Parameters
+    ----------
+    facts : of one job or a batch
+    lake, circuit : in the list of cases
+    tank_pressure : [Pa gauge] in the same list, as given to the circuit
+    alike : of the list
+    """
+    if facts.pump_kind == "jet":
+        return _operate_jet(facts, lake, circuit, tank_pressure)
+    return _operate_centrifugal(facts, circuit, tank_pressure, alike)
+
+
+def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:
+    pump, faults = facts.pump, facts.faults
+    head_scale = (1.0 - faults.wear) * (faults.speed * faults.speed)
+    flow_scale = (1.0 - faults.air) * faults.speed
+    resist = resistance(circuit)
+    unit = Centrifugal(pump.curve, flow_scale, head_scale, circuit.static, resist)
+    most = pump.curve.last * flow_scale
+    shut_off = head_scale * pump.curve.c0[..., :1]
+    rest = shut_off - circuit.static - resist.valve_floor
+    loss, steep = (part[..., alike.group] for part in _most_loss(resist, most, alike))
+    at_most = unit.head(most)[0] - circuit.static - loss
+    inside = (rest > 0.0) & (at_most < 0.0)
+    start = _start(unit, rest, at_most, loss, steep, most)
+    flow = np.where(rest <= 0.0, 0.0, np.where(at_most >= 0.0, most, _passes(unit, start, most)))
+    flow = np.where(np.isnan(rest) | np.isnan(at_most), np.nan, flow)
+    flow, losses, left, bracketed = _finish(unit, circuit, flow, most, inside)
+    return Operation(
+        flow=flow,
+        left_over=np.where(inside, left, np.where(rest <= 0.0, rest, at_most)),
+        left_at_rest=rest,
+        room=-at_most,
+        rest_pressure=rest * (circuit.density * GRAVITY) + tank_pressure,
+        losses=losses,
+        bracketed=bracketed,
+    )
+
+
+def _most_loss(resist: Resistance, most: Array, alike: Alike) -> tuple[Array, Array]:
+    """Loss at the most flow and its steepness, one case a group."""
+    suction, delivery, suction_steep, delivery_steep = resist.take(alike.first).at(most)
+    return suction + delivery, suction_steep + delivery_steep
+
+
+def _start(unit: Centrifugal, rest: Array, at_most: Array, loss: Array, steep: Array, most: Array) -> Array:
+    """A first flow: where two parabolas through no flow and the most flow cross, bettered once.
+
+    The bettering takes the loss to go with a power of flow that is right at the most flow.
+    """
+    share = rest / np.maximum(rest - at_most, 1e-9)
+    ratio = np.sqrt(np.minimum(np.maximum(share, 1e-6), 1.0))
+    floor = unit.resistance.valve_floor
+    above = np.maximum(loss - floor, 1e-9)
+    power = steep / above
+    guess = above * np.exp(power * np.log(ratio))
+    _, better = unit.step(most * ratio, floor + guess, power * guess)
+    return np.minimum(np.maximum(better, 1e-3 * most), most)
+
+
+def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array) -> Operation:
+    faults, table = facts.faults, facts.pump.jet
+    factor = (1.0 - faults.air) * (1.0 - faults.wear) * faults.speed * faults.nozzle
+    thin_air = head_of(np.array([SEA_LEVEL_PRESSURE]), lake.density) - lake.atmosphere_head
+    weight = circuit.density * GRAVITY
+    rise = weight * (facts.delivery.height - facts.pump.height)
+    resist = resistance(circuit)
+    unit = Jet(table, factor, facts.pump.height - lake.level + thin_air, tank_pressure + rise, weight, resist)
+    still_lift, still_pressure = unit.point(resist.valve_floor, np.zeros(1))
+    rest = factor * table.at(still_lift, still_pressure)[0]
+    # No flow can be more than the table gives before any loss.
+    most = np.maximum(rest, 1e-9)
+    inside = rest > 0.0
+    flow = np.where(inside, _passes(unit, 0.75 * most, most), 0.0)
+    # An unknown loss anywhere on the line leaves the flow unknown: a bracket would close on nothing.
+    flow = np.where(np.isnan(rest) | np.isnan(unit.next_flow(most)[0]), np.nan, flow)
+    flow, losses, left, bracketed = _finish(unit, circuit, flow, most, inside)
+    lift, pressure = unit.point(losses.suction, losses.delivery)
+    # Past its high edges the table does not say: no flow is promised there.
+    silent = (lift > table.last_lift) | (pressure > table.last_pressure)
+    if np.any(silent & inside):
+        flow = np.where(silent, 0.0, flow)
+        losses = circuit.losses(flow)
+        lift = unit.point(losses.suction, losses.delivery)[0]
+    return Operation(
+        flow=flow,
+        left_over=np.where(inside, np.where(silent, 0.0, left), rest),
+        left_at_rest=rest,
+        room=table.last_lift - lift,
+        rest_pressure=table.rest_pressure(still_lift) - rise,
+        losses=losses,
+        bracketed=bracketed & ~silent,
+    )
+
+
+def _passes(unit: Centrifugal | Jet, start: Array, most: Array) -> Array:
+    low, high = LEAST_SHARE * most, most
+    flow = np.maximum(start, low)
+    for _ in range(PASSES):
+        flow, low, high = _step(unit, flow, low, high)
+    return flow
+
+
+def _step(unit: Centrifugal | Jet, flow: Array, low: Array, high: Array) -> tuple[Array, Array, Array]:
+    """One step, kept inside a bracket that it tightens. A step onto the bracket's end is taken: refusing it flutters."""
+    left, better = unit.next_flow(flow)
+    more = left > 0.0
+    low, high = np.where(more, flow, low), np.where(more, high, flow)
+    return np.where((better >= low) & (better <= high), better, 0.5 * (low + high)), low, high
+
+
+def _finish(
+    unit: Centrifugal | Jet, circuit: Circuit, flow: Array, most: Array, inside: Mask
+) -> tuple[Array, Losses, Array, Mask]:
+    """Finish the rows that have not closed, and return every loss at the flow found."""
+    losses = circuit.losses(flow)
+    left = unit.left_at(flow, losses)
+    first_unclosed = unclosed = inside & (np.abs(left) > unit.closed)
+    for passes, halving in ((MORE_PASSES, False), (FINISHING_PASSES, True)):
+        if not unclosed.any():
+            break
+        shape, rows = left.shape, np.nonzero(unclosed)
+        few = unit.pick(rows, shape)
+        found = _bracketed(few, _pick(flow, rows, shape), _pick(most, rows, shape), passes, halving)
+        few_losses = circuit.pick(rows, shape).losses(found)
+        patched = {f.name: _put(getattr(losses, f.name), rows, getattr(few_losses, f.name), shape) for f in fields(Losses)}
+        losses = replace(losses, **patched)
+        flow = _put(flow, rows, found, shape)
+        left = _put(left, rows, few.left_at(found, few_losses), shape)
+        unclosed = inside & (np.abs(left) > unit.closed)
+    return flow, losses, left, first_unclosed
+
+
+def _bracketed(unit: Centrifugal | Jet, flow: Array, most: Array, passes: int, halving: bool) -> Array:
+    low, high = LEAST_SHARE * most, most
+    for turn in range(passes):
+        flow, low, high = _step(unit, 0.5 * (low + high) if halving and turn % 2 else flow, low, high)
+    return flow
+
+
+def _put(array: Array, rows: Rows, new: Array, shape: tuple[int, ...]) -> Array:
+    whole = np.array(np.broadcast_to(array, shape))
+    whole[rows] = np.broadcast_to(new, (len(rows[0]), 1))[:, 0]
+    return whole
+
+
+def _pick(array: Array, rows: Rows, shape: tuple[int, ...]) -> Array:
+    return np.ascontiguousarray(np.broadcast_to(array, shape)[rows][:, None])
+
+
+def _pick_table(table: Table, rows: Rows, shape: tuple[int, ...]) -> Table:
+    """The curves or tables of some single cases; one shared by all stays as it is."""
+    names = [f.name for f in fields(table)]
+    if getattr(table, names[0]).ndim == 1:
+        return table
+    lead = shape[:-1]
+    return type(table)(
+        *(
+            np.ascontiguousarray(np.broadcast_to(part, (*lead, part.shape[-1]))[rows[:-1]])
+            for part in (getattr(table, name) for name in names)
+        )
+    )

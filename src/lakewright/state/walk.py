@@ -1,0 +1,292 @@
+"""The walk from lake to tap: one block a station, every case at once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TypeVar
+
+import numpy as np
+
+from lakewright.physics import inlet, tank
+from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
+from lakewright.physics.suction import npsh_available
+from lakewright.physics.types import Array
+from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
+from lakewright.state.facts import Facts
+from lakewright.state.hydraulics import Circuit, Losses, circuit
+from lakewright.state.lake import Lake, air_pressure, lake
+from lakewright.state.solve import Alike, Mask, Operation, operate
+
+Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where pump and intake stand. Standing cases; no flow is needed."""
+
+    lift: Array  # m, pump over water
+    barometric_loss: Array  # m, head missing against the sea
+    above_flood: Array  # m, pump over the highest water and its waves
+    bed_clearance: Array  # m, inlet over the bed
+    bed_wanted: Array  # m
+    ice: Array  # m
+    ice_clearance: Array  # m, water between ice and inlet
+
+
+@dataclass(frozen=True)
+class Stand:
+    """What happens at the inlet. Running cases."""
+
+    cover: Array  # m, water over the inlet
+    cover_vortex: Array  # m, by Froude number
+    cover_by_velocity: Array  # m, by velocity
+    cover_floor: Array  # m, by practice
+    face_approach: Array  # m/s on the effective area
+    face_through: Array  # m/s on the open area
+    face_velocity: Array  # m/s, on the area the rule counts
+    face_limit: Array  # m/s, the rule's
+
+
+@dataclass(frozen=True)
+class Line:
+    """The suction line. Running cases."""
+
+    velocity: Array  # m/s
+    riser_velocity: Array  # m/s
+    screen_loss: Array  # m, as all losses
+    valve_loss: Array
+    riser_loss: Array
+    line_loss: Array
+    fitting_loss: Array
+    suction_loss: Array
+
+
+@dataclass(frozen=True)
+class Flow:
+    """The flow, and the water's state at the pump's inlet. Running cases."""
+
+    flow: Array  # m3/s
+    left_over: Array  # m (jet: m3/s)
+    left_at_rest: Array  # m (jet: m3/s)
+    barometric_loss: Array  # m
+    suction_lift: Array  # m, height and losses
+    npsh_available: Array  # m
+    npsh_required: Array  # m; nan for a jet
+    is_jet: Mask
+    bracketed: Mask
+
+
+@dataclass(frozen=True)
+class Pump:
+    """The pump. Running cases; `fall` has one value."""
+
+    head: Array  # m, what the circuit asks at this flow
+    room: Array  # m
+    under_pressure: Mask  # all but the open tank
+    fall: Array  # m
+    is_jet: Mask
+
+
+@dataclass(frozen=True)
+class Delivery:
+    """From the pump to the tank. Running cases."""
+
+    flow: Array  # m3/s
+    wanted: Array  # m3/s
+    at_cut_in: Mask
+    at_cut_out: Mask
+    velocity: Array  # m/s
+    loss: Array  # m
+    rest_pressure: Array  # Pa gauge
+    cut_out: Array  # Pa gauge
+
+
+@dataclass(frozen=True)
+class Filling:
+    """The tank from cut-in to cut-out while nobody draws. Filling cases."""
+
+    fill_time: Array  # s
+    per_volume: Array  # s for each m3 of tank
+    minimum_run: Array  # s
+
+
+@dataclass(frozen=True)
+class State:
+    """The blocks in the order water flows."""
+
+    lake: Lake
+    place: Place
+    stand: Stand
+    line: Line
+    flow: Flow
+    pump: Pump
+    delivery: Delivery
+    filling: Filling
+
+
+def walk(facts: Facts) -> State:
+    """Walk from lake to tap, every case at once."""
+    cases = cases_of(len(facts.day_names))
+    water, path, operation, filling_flow = _solved(facts, cases)
+    return State(
+        lake=water,
+        place=place(facts),
+        stand=_stand(facts, water, operation),
+        line=_line(operation),
+        flow=_flow(facts, water, operation),
+        pump=_pump(facts, cases, path, operation),
+        delivery=_delivery(facts, cases, operation),
+        filling=_filling(facts, cases, filling_flow),
+    )
+
+
+def _solved(facts: Facts, cases: Cases) -> tuple[Lake, Circuit, Operation, Array]:
+    """Solve the running cases and, in the same stroke, the pressures at which a filling tank is looked at."""
+    delivery = facts.delivery
+    nodes = tank.filling_pressures(delivery.cut_in, delivery.cut_out)
+    still = np.zeros(len(cases.filling_day))
+    pressure = np.concatenate(
+        [tank_pressure(facts, cases.running_end), *(node + still for node in nodes)], axis=-1
+    )
+    day = np.concatenate([cases.running_day, *[cases.filling_day] * len(nodes)])
+    line = np.concatenate([cases.running_line, np.full(len(nodes) * len(cases.filling_day), CLEAN)])
+    water = lake(facts, day, line)
+    path = circuit(facts, water, line, pressure)
+    operation = operate(facts, water, path, pressure, _alike(cases))
+    running = len(cases.running_day)
+    return _head_of(water, running), _head_of(path, running), _head_of(operation, running), operation.flow[..., running:]
+
+
+def _alike(cases: Cases) -> Alike:
+    """Running cases of one day and line, and the filling ones of that day, differ in tank pressure alone."""
+    lines, ends = len(LINES), len(ENDS)
+    group = cases.running_day * lines + cases.running_line
+    filling = cases.filling_day * lines + CLEAN
+    return Alike(np.arange(cases.days * lines) * ends, np.concatenate([group, filling, filling, filling]))
+
+
+def _head_of(block: Block, cases: int) -> Block:
+    """The first cases of every array of a block; what has one value for all cases stays."""
+    parts = {}
+    for name in block.__dataclass_fields__:
+        part = getattr(block, name)
+        if isinstance(part, Losses):
+            parts[name] = _head_of(part, cases)
+        else:
+            parts[name] = part if part.shape[-1] == 1 else part[..., :cases]
+    return type(block)(**parts)
+
+
+def tank_pressure(facts: Facts, end: Index) -> Array:
+    """Gauge pressure in the tank at each end of the pump's run [Pa]; an open tank has none."""
+    delivery = facts.delivery
+    return np.where(end == CUT_IN, delivery.cut_in, np.where(end == CUT_OUT, delivery.cut_out, 0.0))
+
+
+def place(facts: Facts) -> Place:
+    """Where pump and intake stand, day by day."""
+    level = facts.days.level + facts.faults.level_offset
+    site, stand, pump = facts.site, facts.stand, facts.pump
+    still = np.zeros_like(level)
+    return Place(
+        lift=pump.height - level,
+        barometric_loss=barometric_loss(air_pressure(facts)) + still,
+        above_flood=pump.height - (site.flood + site.waves) + still,
+        bed_clearance=stand.frame + stand.riser - stand.sink + still,
+        bed_wanted=site.bed_wanted,
+        ice=facts.days.ice,
+        ice_clearance=level - _inlet_top(facts) - facts.days.ice,
+    )
+
+
+def _is_jet(facts: Facts) -> Mask:
+    return np.array([facts.pump_kind == "jet"])
+
+
+def _inlet_top(facts: Facts) -> Array:
+    stand = facts.stand
+    return stand.frame + stand.riser + stand.inlet_rise - stand.sink - stand.depth
+
+
+def _stand(facts: Facts, water: Lake, operation: Operation) -> Stand:
+    stand, site = facts.stand, facts.site
+    effective = stand.screen_area * stand.screen_structure * (1.0 - water.blocked)
+    approach = inlet.approach_velocity(operation.flow, effective)
+    through = approach / stand.screen_open
+    return Stand(
+        cover=water.level - _inlet_top(facts),
+        cover_vortex=inlet.vortex_cover(operation.losses.riser_velocity, stand.riser_bore),
+        cover_by_velocity=inlet.tabulated_cover(operation.losses.riser_velocity),
+        cover_floor=site.cover_floor,
+        face_approach=approach,
+        face_through=through,
+        face_velocity=np.where(site.screen_on_open > 0.5, through, approach) + 0.0 * site.screen_on_open,
+        face_limit=site.screen_velocity,
+    )
+
+
+def _line(operation: Operation) -> Line:
+    losses = operation.losses
+    return Line(
+        velocity=losses.velocity,
+        riser_velocity=losses.riser_velocity,
+        screen_loss=losses.screen,
+        valve_loss=losses.valve,
+        riser_loss=losses.riser,
+        line_loss=losses.line,
+        fitting_loss=losses.fittings,
+        suction_loss=losses.suction,
+    )
+
+
+def _flow(facts: Facts, water: Lake, operation: Operation) -> Flow:
+    lift = facts.pump.height - water.level + operation.losses.suction
+    scale = (1.0 - facts.faults.air) * facts.faults.speed
+    # At run-out the rounding of a quotient may pass the last point by one bit; the curve is asked at the point.
+    x = np.minimum(operation.flow / scale, facts.pump.curve.last)
+    required = facts.faults.speed * facts.faults.speed * facts.pump.required.at(x)
+    return Flow(
+        flow=operation.flow,
+        left_over=operation.left_over,
+        left_at_rest=operation.left_at_rest,
+        barometric_loss=barometric_loss(air_pressure(facts)),
+        suction_lift=lift,
+        npsh_available=npsh_available(water.atmosphere_head, water.vapour_head, lift),
+        npsh_required=required,
+        is_jet=_is_jet(facts),
+        bracketed=operation.bracketed,
+    )
+
+
+def _pump(facts: Facts, cases: Cases, path: Circuit, operation: Operation) -> Pump:
+    losses = operation.losses
+    return Pump(
+        head=losses.suction + losses.delivery + path.static,
+        room=operation.room,
+        under_pressure=cases.running_end != OPEN,
+        fall=facts.pump.fall,
+        is_jet=_is_jet(facts),
+    )
+
+
+def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
+    return Delivery(
+        flow=operation.flow,
+        wanted=facts.need.flow * facts.days.demand[..., cases.running_day],
+        at_cut_in=cases.running_end == CUT_IN,
+        at_cut_out=cases.running_end == CUT_OUT,
+        velocity=operation.losses.delivery_velocity,
+        loss=operation.losses.delivery,
+        rest_pressure=operation.rest_pressure,
+        cut_out=facts.delivery.cut_out,
+    )
+
+
+def _filling(facts: Facts, cases: Cases, flow: Array) -> Filling:
+    delivery, days = facts.delivery, len(cases.filling_day)
+    first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
+    air = atmospheric_pressure(facts.site.elevation)
+    per_volume = tank.filling_time(
+        delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third)
+    )
+    return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)

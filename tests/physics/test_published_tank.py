@@ -1,0 +1,66 @@
+"""The pressure tank against print."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from lakewright.physics.tank import GAUSS_WEIGHTS, drawdown_share, filling_pressures, filling_time
+from tests.published import assert_printed, published
+
+# psi throughout: the formulas are ratios of pressures.
+PRECHARGE, CUT_IN, CUT_OUT = np.array([28.0]), np.array([30.0]), np.array([50.0])
+SEA, MOUNTAIN = np.array([14.7]), np.array([11.8])
+
+
+@published("tank-column-2008", "example 1, 85 gal, 30/50, at the sea")
+@pytest.mark.parametrize("gallons, printed", [(1.0, "0.295"), (85.0, "25.1")])
+def test_drawdown_at_the_sea(gallons: float, printed: str) -> None:
+    assert_printed(gallons * drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, SEA)[0], printed)
+
+
+# Tolerance 0.1 gal: the text takes 54.7 from 80.9 and prints 26.1 for 26.2.
+@published("tank-column-2008", "example 2, 85 gal, 30/50, at 6000 ft")
+def test_drawdown_at_6000_ft() -> None:
+    assert_printed(85.0 * drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, MOUNTAIN)[0], "26.1", tolerance=0.1)
+
+
+@published("tank-column-2005", "drawdown ratio of 30/50 with 28 psi of precharge")
+def test_drawdown_ratio() -> None:
+    assert_printed(drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, SEA)[0], "0.3")
+
+
+# Filled at 1 gpm, 25.1 gal take 25.1 minutes.
+@published("tank-column-2008", "example 1, 85 gal, 30/50, at the sea")
+def test_time_to_fill_the_drawdown() -> None:
+    one = np.array([1.0])
+    assert_printed(85.0 * filling_time(PRECHARGE, CUT_IN, CUT_OUT, SEA, (one, one, one))[0], "25.1")
+
+
+# A pump that runs the stated minutes with nobody drawing starts most often when half its flow is drawn.
+@published("ten-starts", "starts an hour against shortest run")
+@pytest.mark.parametrize("minutes, printed", [(1.0, "15"), (2.0, "7.5")])
+def test_most_starts_an_hour(minutes: float, printed: str) -> None:
+    pump = np.array([10.0])
+    volume = minutes * pump / drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, SEA)
+    net = pump - 0.5 * pump
+    filling = volume * filling_time(PRECHARGE, CUT_IN, CUT_OUT, SEA, (net, net, net))
+    emptying = volume * drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, SEA) / (0.5 * pump)
+    # Tolerance 1e-4 of it: the quadrature.
+    assert_printed(60.0 / (filling + emptying)[0], printed, tolerance=1e-4 * float(printed))
+
+
+# memory: the digits of n = 3, which the tests recompute.
+@published("abramowitz-1964", "table 25.4, n = 3, from memory")
+def test_nodes_match_the_table() -> None:
+    first, middle, last = filling_pressures(np.array([-1.0]), np.array([1.0]))
+    assert_printed(-first[0], "0.774596669241483")
+    assert_printed(middle[0], "0.000000000000000")
+    assert_printed(last[0], "0.774596669241483")
+
+
+# memory: the digits of n = 3, which the tests recompute.
+@published("abramowitz-1964", "table 25.4, n = 3, from memory")
+@pytest.mark.parametrize("index, printed", [(0, "0.555555555555556"), (1, "0.888888888888889")])
+def test_weights_match_the_table(index: int, printed: str) -> None:
+    assert_printed(GAUSS_WEIGHTS[index], printed)

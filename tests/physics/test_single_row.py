@@ -1,0 +1,178 @@
+"""A row's answer depends on that row alone, to the last bit: in a batch, strided, with any neighbours."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import numpy as np
+import pytest
+
+from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, straight_lines
+from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of
+from lakewright.physics.types import Array
+from tests.physics.formulas import Function, formulas
+
+ROWS = 400
+
+pytestmark = pytest.mark.law
+
+
+def draw(seed: int) -> dict[str, Array]:
+    """Arguments by name, in and a little outside their ranges; a name has one range wherever it stands."""
+    random = np.random.default_rng(seed)
+
+    def between(low: float, high: float) -> Array:
+        return random.uniform(low, high, ROWS)
+
+    def over_decades(low: float, high: float) -> Array:
+        return np.exp(random.uniform(np.log(low), np.log(high), ROWS))
+
+    cut_in = between(1e5, 3e5)
+    flow = over_decades(1e-7, 1e-2)
+    flow[:3] = 0.0
+    return {
+        "flow": flow,
+        "bore": between(0.012, 0.11),
+        "length": between(0.0, 300.0),
+        "roughness": over_decades(1e-7, 5e-4),
+        "viscosity": between(6.5e-7, 1.8e-6),
+        "reynolds": over_decades(1.0, 1e8),
+        "relative_roughness": between(0.0, 0.05),
+        "speed": between(0.0, 4.0),
+        "coefficient": between(0.0, 20.0),
+        "full_lift": between(0.0, 2.0),
+        "opening_head": between(0.0, 1.0),
+        "opening": between(0.05, 1.0),
+        "open_area": over_decades(1e-4, 1e-1),
+        "effective_area": over_decades(1e-3, 1e-1),
+        "lift_factor": between(15.0, 60.0),
+        "density": between(992.0, 1000.0),
+        "temperature": between(263.0, 323.0),
+        "elevation": between(-100.0, 4000.0),
+        "pressure": between(0.0, 1.1e5),
+        "atmosphere_head": between(5.0, 10.4),
+        "vapour_head": between(0.05, 0.8),
+        "suction_lift": between(-3.0, 9.0),
+        "precharge": cut_in - between(0.0, 2e4),
+        "cut_in": cut_in,
+        "cut_out": cut_in + between(5e4, 2e5),
+        "atmosphere": between(6e4, 1.02e5),
+        "flows": np.stack([between(0.0, 1e-3) for _ in range(3)]),
+    }
+
+
+def draw_for(name: str, seed: int) -> dict[str, Array]:
+    drawn = draw(seed)
+    if name == "colebrook":
+        # Its law begins there; below it the two passes mean nothing.
+        drawn["reynolds"] = np.maximum(drawn["reynolds"], 4000.0)
+    return drawn
+
+
+def flat(answer: Any) -> list[Array]:
+    return list(answer) if isinstance(answer, tuple) else [answer]
+
+
+def arguments(function: Function, drawn: dict[str, Array], shaped: Callable[[Array], Array]) -> list[Any]:
+    names = function.__code__.co_varnames[: function.__code__.co_argcount]
+    return [tuple(map(shaped, drawn[name])) if name == "flows" else shaped(drawn[name]) for name in names]
+
+
+def same_bits(one: Array, other: Array) -> bool:
+    return one.shape == other.shape and one.tobytes() == np.ascontiguousarray(other).tobytes()
+
+
+def strided(values: Array) -> Array:
+    wide = np.full(3 * values.size, np.nan)
+    wide[1::3] = values
+    return wide[1::3]
+
+
+def shuffled(values: Array) -> Array:
+    return values[np.random.default_rng(5).permutation(values.size)]
+
+
+# Neighbours must not matter: one row alone, and every row between copies of another.
+@pytest.mark.parametrize("name", sorted(formulas()))
+def test_row_is_its_own(name: str) -> None:
+    function = formulas()[name]
+    drawn = draw_for(name, sum(map(ord, name)))
+    batch = flat(function(*arguments(function, drawn, lambda v: v)))
+    order = np.random.default_rng(5).permutation(ROWS)
+    for whole, spread, mixed, tall in zip(
+        batch,
+        flat(function(*arguments(function, drawn, strided))),
+        flat(function(*arguments(function, drawn, shuffled))),
+        flat(function(*arguments(function, drawn, lambda v: np.broadcast_to(v[:, None], (ROWS, 3))))),
+        strict=True,
+    ):
+        assert same_bits(whole, spread)
+        assert same_bits(whole[order], mixed)
+        assert all(same_bits(whole, tall[:, column]) for column in range(3))
+    for row in range(ROWS):
+        alone = flat(function(*arguments(function, drawn, lambda v, r=row: v[r : r + 1].copy())))
+        for whole, one in zip(batch, alone, strict=True):
+            assert same_bits(whole[row : row + 1], one), f"{name}, row {row}"
+
+
+@pytest.mark.parametrize("name", sorted(formulas()))
+def test_arguments_are_left_alone(name: str) -> None:
+    function = formulas()[name]
+    drawn = draw_for(name, 7)
+    before = {key: value.copy() for key, value in drawn.items()}
+    function(*arguments(function, drawn, lambda v: v))
+    assert all(same_bits(before[key], drawn[key]) for key in drawn)
+
+
+def some_curves() -> list[Curve]:
+    random = np.random.default_rng(11)
+    curves = []
+    for points in (2, 3, 4, 7, 3, 9):
+        x = np.concatenate([[0.0], np.cumsum(random.uniform(1e-4, 4e-4, points - 1))])
+        y = 40.0 - np.concatenate([[0.0], np.cumsum(random.uniform(0.1, 9.0, points - 1))])
+        curves += [shape_keeping(list(x), list(y)), straight_lines(list(x), list(y))]
+    return curves
+
+
+def test_curve_of_a_batch_is_the_curve_alone() -> None:
+    curves = some_curves()
+    batch = stack(curves)
+    x = np.random.default_rng(3).uniform(-1e-4, 3e-3, (len(curves), 64))
+    together = batch.at(x)
+    for row, curve in enumerate(curves):
+        assert same_bits(together[row], curve.at(x[row]))
+        picked = rows_of(batch, np.array([row, row]))
+        assert same_bits(together[row], picked.at(np.stack([x[row], x[row]]))[1])
+        for column in range(0, 64, 7):
+            assert same_bits(together[row, column : column + 1], curve.at(x[row, column : column + 1]))
+
+
+def some_tables() -> list[JetTable]:
+    random = np.random.default_rng(13)
+    tables = []
+    for _ in range(5):
+        lifts, pressures = np.cumsum(random.uniform(1.0, 2.0, 5)), np.cumsum(random.uniform(5e4, 1e5, 4))
+        flows = np.sort(random.uniform(0.0, 1e-3, (5, 4)), axis=1)[:, ::-1].copy()
+        flows[:, -1] = 0.0
+        tables.append(jet_table(list(lifts), list(pressures), flows.tolist()))
+    return tables
+
+
+def test_table_of_a_batch_is_the_table_alone() -> None:
+    tables = some_tables()
+    batch = stack_tables(tables)
+    random = np.random.default_rng(17)
+    lift, pressure = random.uniform(-2.0, 12.0, (5, 64)), random.uniform(-1e4, 5e5, (5, 64))
+    together, rest = batch.at(lift, pressure), batch.rest_pressure(lift)
+    for row, table in enumerate(tables):
+        alone = table.at(lift[row], pressure[row])
+        assert all(same_bits(many[row], one) for many, one in zip(together, alone, strict=True))
+        assert same_bits(rest[row], table.rest_pressure(lift[row]))
+        picked = tables_of(batch, np.array([row]))
+        assert same_bits(
+            together[0][row : row + 1], picked.at(lift[row : row + 1], pressure[row : row + 1])[0]
+        )
+        for column in range(0, 64, 7):
+            point = lift[row, column : column + 1], pressure[row, column : column + 1]
+            assert same_bits(together[0][row, column : column + 1], table.at(*point)[0])
