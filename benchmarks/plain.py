@@ -359,9 +359,7 @@ class JetPump:
         self.lifts: list[float] = list(pump["lifts"])
         self.pressures: list[float] = list(pump["pressures"])
         self.flows: list[list[float]] = [list(row) for row in pump["flows"]]
-        self.factor: float = (
-            (1.0 - faults["air"]) * (1.0 - faults["wear"]) * faults["speed"] * faults["nozzle"]
-        )
+        self.factor: float = (1.0 - faults["air"]) * (1.0 - faults["wear"]) * faults["speed"] * faults["nozzle"]
         self.run_out = self.factor * max(max(row) for row in self.flows)
 
     def row(self, lift: float) -> list[float]:
@@ -379,9 +377,7 @@ class JetPump:
 
     def dead_pressure(self, lift: float) -> float:
         """Straight lines between the rows' own dead pressures [Pa]; nan where a row of the two never comes to rest."""
-        dead = [
-            next((p for p, q in zip(self.pressures, row, strict=True) if q <= 0.0), math.nan) for row in self.flows
-        ]
+        dead = [next((p for p, q in zip(self.pressures, row, strict=True) if q <= 0.0), math.nan) for row in self.flows]
         i, share = bracket(lift, self.lifts)
         return dead[i] if share == 0.0 else dead[i] + share * (dead[i + 1] - dead[i])
 
@@ -512,9 +508,7 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
     q = circuit.flow()
     suction_lift = circuit.lift + losses.suction(q)
     riser_velocity = losses.riser_pipe.velocity(q)
-    face_approach = (
-        q / losses.face_area if q > 0.0 else 0.0
-    )  # ours: still water, even at a face wholly blocked
+    face_approach = q / losses.face_area if q > 0.0 else 0.0  # ours: still water, even at a face wholly blocked
     if isinstance(pump, JetPump):
         required = math.nan
         room = pump.lifts[-1] - circuit.equivalent_lift(q)
@@ -716,11 +710,7 @@ def uneven_steps(rng: random.Random, count: int) -> list[float]:
 
 def random_centrifugal(rng: random.Random, mood: str) -> tuple[Job, float, float]:
     """A pump, its run-out flow and its head at rest, in metres above the lake."""
-    run_out = (
-        rng.uniform(1.5e-4, 4.5e-4)
-        if mood == "slow"
-        else math.exp(rng.uniform(math.log(6e-4), math.log(6e-3)))
-    )
+    run_out = rng.uniform(1.5e-4, 4.5e-4) if mood == "slow" else math.exp(rng.uniform(math.log(6e-4), math.log(6e-3)))
     shut_off = rng.uniform(20.0, 90.0)
     drop, bend = rng.uniform(0.45, 0.95), rng.uniform(1.2, 2.6)
     shares = uneven_steps(rng, rng.randint(4, 9))

@@ -40,9 +40,5 @@ def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: p
 @pytest.hookimpl(trylast=True)
 def pytest_sessionfinish(session: pytest.Session) -> None:
     reporter = session.config.pluginmanager.get_plugin("terminalreporter")
-    if (
-        session.config.getoption("published_report")
-        and reporter is not None
-        and _held(reporter)[1] < LEAST_PLACES
-    ):
+    if session.config.getoption("published_report") and reporter is not None and _held(reporter)[1] < LEAST_PLACES:
         session.exitstatus = pytest.ExitCode.TESTS_FAILED

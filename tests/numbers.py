@@ -36,7 +36,12 @@ def facts_of_numbers(job: Numbers) -> Facts:
     if pump["kind"] == "jet":
         table = jet_table(pump["lifts"], pump["pressures"], pump["flows"])
         facts = PumpFacts(
-            np.array([pump["height"]]), unknown_curve(), unknown_curve(), np.array([np.nan]), table, np.array([60.0])
+            np.array([pump["height"]]),
+            unknown_curve(),
+            unknown_curve(),
+            np.array([np.nan]),
+            table,
+            np.array([60.0]),
         )
     else:
         facts = PumpFacts(
@@ -76,7 +81,10 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
     def table(name: str) -> Any:
         kind = type(getattr(first, name))
         return kind(
-            **{field: np.stack([getattr(getattr(f, name), field) for f in singles]) for field in kind.__dataclass_fields__}
+            **{
+                field: np.stack([getattr(getattr(f, name), field) for f in singles])
+                for field in kind.__dataclass_fields__
+            }
         )
 
     every = np.arange(len(singles))

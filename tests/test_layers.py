@@ -22,9 +22,7 @@ def imported(file: Path) -> Iterator[str]:
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
-            assert node.level == 0, (
-                f"{file.name}, line {node.lineno}: write the whole name of what is imported"
-            )
+            assert node.level == 0, f"{file.name}, line {node.lineno}: write the whole name of what is imported"
             yield node.module or ""
 
 

@@ -21,9 +21,7 @@ def rows(page: str, columns: int) -> list[list[str]]:
         for line in (REFERENCE / page).read_text(encoding="utf-8").splitlines()
         if line.startswith("|")
     ]
-    return [
-        line for line in lines if len(line) == columns and line[0] != "name" and not set(line[0]) <= {"-"}
-    ]
+    return [line for line in lines if len(line) == columns and line[0] != "name" and not set(line[0]) <= {"-"}]
 
 
 def nomenclature() -> dict[str, list[str]]:
@@ -86,9 +84,7 @@ def test_no_row_is_left_over() -> None:
 
 def test_units_are_those_of_the_docstrings() -> None:
     """The first [unit] of each parameter of a formula is the unit of its row."""
-    entry = re.compile(
-        r"^(?P<names>[a-z_0-9]+(?:, [a-z_0-9]+)*) : (?:three of )?\[(?P<unit>[^]]+)\]", re.MULTILINE
-    )
+    entry = re.compile(r"^(?P<names>[a-z_0-9]+(?:, [a-z_0-9]+)*) : (?:three of )?\[(?P<unit>[^]]+)\]", re.MULTILINE)
     apart = [
         f"{name} of {formula}: [{found['unit']}], in the nomenclature {nomenclature()[name][1]}"
         for formula, function in formulas().items()

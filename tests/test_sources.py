@@ -79,11 +79,7 @@ def cited() -> Iterator[tuple[str, str]]:
                 yield f"{path.relative_to(PACKAGE)}, line {line}", found[1]
     for path in sorted(PACKAGE.rglob("*.py")):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-            if (
-                isinstance(node, ast.keyword)
-                and node.arg == "source"
-                and isinstance(node.value, ast.Constant)
-            ):
+            if isinstance(node, ast.keyword) and node.arg == "source" and isinstance(node.value, ast.Constant):
                 yield f"{path.relative_to(PACKAGE)}, line {node.value.lineno}", str(node.value.value)
 
 
@@ -126,11 +122,7 @@ def test_tolerance_is_half_the_last_digit(printed: str, half: float) -> None:
 
 
 def test_place_counts_five_at_most() -> None:
-    values = (
-        [("ufc-4-832", "table")] * 7
-        + [("tp-410", "example 1")] * 2
-        + [("tanaka-2001", f"table, {FROM_MEMORY}")]
-    )
+    values = [("ufc-4-832", "table")] * 7 + [("tp-410", "example 1")] * 2 + [("tanaka-2001", f"table, {FROM_MEMORY}")]
     lines, places = places_table([*values, ("a page I saw", "table")])
     assert places == 3
     assert lines[1].split()[-4:] == ["listed", "1", "0", "table"]

@@ -61,7 +61,7 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _demo(asked: argparse.Namespace) -> int:
+def _demo(_: argparse.Namespace) -> int:
     from lakewright.api.demo import demo
 
     path, found = demo()
@@ -108,6 +108,8 @@ def _print(lines: Iterator[str] | Sequence[str]) -> None:
 def _report_lines(report: Report) -> Iterator[str]:
     yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
     yield from textwrap.wrap(report.first_line, WIDTH)
+    if report.window:
+        yield report.window
     for way in report.ways_out:
         yield f"  - {way}"
     yield ""
@@ -121,12 +123,17 @@ def _report_lines(report: Report) -> Iterator[str]:
 
 def _finding_lines(finding: Finding) -> Iterator[str]:
     force = "" if finding.force == "must" else f" ({finding.force})"
-    yield f"{MARKS[finding.status]} {finding.status:10}{finding.name.replace('_', ' ')}{force}"
-    indent = " " * 12
-    detail = finding.message + (f"   [{finding.case}]" if finding.case else "")
-    yield from textwrap.wrap(detail, WIDTH, initial_indent=indent, subsequent_indent=indent)
+    name = finding.name.replace("_", " ") + force
+    yield from _hung(f"{MARKS[finding.status]} {finding.status:10}{name:36}", finding.message)
+    if finding.case and finding.status in ("fails", "tight"):
+        yield from _hung(" " * 48, f"in: {finding.case}")
     if finding.status == "fails":
-        yield from textwrap.wrap(f"-> {finding.remedy}", WIDTH, initial_indent=indent, subsequent_indent=indent + "   ")
+        yield from _hung(" " * 48, f"do: {finding.remedy}")
+
+
+def _hung(head: str, text: str) -> list[str]:
+    """Text beside a head, its further lines hung under its first."""
+    return textwrap.wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False)
 
 
 def _assumed_lines(report: Report) -> Iterator[str]:
@@ -138,9 +145,7 @@ def _assumed_lines(report: Report) -> Iterator[str]:
     yield "Assumed" + (", to be confirmed before build" if report.grade == "quote" else "")
     for assumed in report.assumed:
         shown = units.show(assumed.value, assumed.kind, report.units)
-        yield from textwrap.wrap(
-            f"{assumed.key:26} {shown:>10}   {assumed.why}", WIDTH, initial_indent="  ", subsequent_indent=" " * 42
-        )
+        yield from _hung(f"  {assumed.key:24}{shown:>10}   ", assumed.why)
 
 
 def _explanation_lines(found: Explanation) -> Iterator[str]:
@@ -178,10 +183,11 @@ def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
         yield from _row_lines(number, row, choice.units)
     if choice.ways:
         yield ""
-        yield "What stood in the way        failed or unknown   alone in the way"
+        heads = ("failed or unknown", "alone in the way") if choice.exact else ("failed, at least", "alone, at least")
+        yield f"{'What stood in the way':40} {heads[0]:>17} {heads[1]:>17}"
         for way in choice.ways:
             force = "" if way.force == "must" else f" ({way.force})"
-            yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>13,} {way.alone:>13,}"
+            yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>15,} {way.alone:>17,}"
     if choice.pick is not None:
         yield ""
         yield from _report_lines(choice.pick)

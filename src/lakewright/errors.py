@@ -1,10 +1,10 @@
 """Every error Lakewright raises on purpose.
 
-    LakewrightError
-    |-- UnitError      a quantity in text that cannot be read, or reads two ways
-    |-- JobError       a job file that cannot be used: holds every mistake found, not the first
-    |-- StockError     a stock row that cannot be used
-    `-- AskError       a command asked for something that is not there
+LakewrightError
+|-- UnitError      a quantity in text that cannot be read, or reads two ways
+|-- JobError       a job file that cannot be used: holds every mistake found, not the first
+|-- StockError     a stock row that cannot be used
+`-- AskError       a command asked for something that is not there
 """
 
 from __future__ import annotations

@@ -59,6 +59,7 @@ class Report:
     date: str
     version: str
     first_line: str
+    window: str
     ways_out: tuple[str, ...]
     findings: tuple[Finding, ...]
     assumed: tuple[Assumed, ...]
@@ -100,9 +101,7 @@ def findings_of(
     facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
 ) -> tuple[Finding, ...]:
     """Every check's finding for one job, worst first and then by station."""
-    found = [
-        _finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)
-    ]
+    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
     place = {check.name: number for number, check in enumerate(CHECKS)}
     order = {STATUS_WORDS[status]: rank for status, rank in WORST_FIRST.items()}
     force = {"must": 0, "should": 1, "note": 2}
@@ -134,7 +133,13 @@ def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str,
 
 
 def _message(
-    check: Check, status: int, value: float, limit: float, facts: Facts, missing: Mapping[str, str], system: str
+    check: Check,
+    status: int,
+    value: float,
+    limit: float,
+    facts: Facts,
+    missing: Mapping[str, str],
+    system: str,
 ) -> str:
     if status == NOT_ASKED:
         return "not asked here"
@@ -167,10 +172,19 @@ WAYS_OUT = (
 # common practice, no source: the ways out that the trade names.
 
 
-def first_line(facts: Facts, state: State, findings: Sequence[Finding], system: str) -> tuple[str, tuple[str, ...]]:
+def window_words(window: Window, system: str) -> str:
+    """The window in words; nothing where it is not known or not open."""
+    if not window.is_open:
+        return ""
+    bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
+    return f"pump window {bottom} to {top} from the usual water level"
+
+
+def first_line(
+    facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str
+) -> tuple[str, tuple[str, ...]]:
     """The one line that says how it stands, and the ways out where no suction pump will do."""
-    window = window_of(facts)
-    if not math.isnan(window.top - window.bottom) and not window.is_open:
+    if window.top < window.bottom:
         bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
         line = (
             f"No suction pump will do this: it would have to stand above {bottom} to stay clear of the highest water"
@@ -180,8 +194,9 @@ def first_line(facts: Facts, state: State, findings: Sequence[Finding], system: 
     cases = cases_of(len(facts.day_names))
     flow = float(state.flow.flow[..., cases.running_end == CUT_IN].min())
     lift = float(state.flow.suction_lift.max())
+    cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
     parts = [
-        f"{units.show(flow, 'flow', system)} at {units.show(float(facts.delivery.cut_in[0]), 'gauge', system)} on the worst day",
+        f"{units.show(flow, 'flow', system)} at {cut_in} on the worst day",
         f"lift {units.show(lift, 'lift', system)}",
         _left_to_do(findings),
     ]
@@ -202,9 +217,8 @@ def _left_to_do(findings: Sequence[Finding]) -> str:
 
 def cautions_of(facts: Facts, state: State, findings: Sequence[Finding]) -> tuple[str, ...]:
     """The cautions this job calls up, in the order of `cautions.toml`."""
-    from importlib import resources
-
     import tomllib
+    from importlib import resources
 
     text = resources.files("lakewright.job").joinpath("cautions.toml").read_text(encoding="utf-8")
     rows: list[dict[str, str]] = tomllib.loads(text)["caution"]
@@ -233,7 +247,8 @@ def report(
 ) -> Report:
     """Everything about one job, in words."""
     findings = findings_of(facts, verdicts, missing, system)
-    line, ways = first_line(facts, state, findings, system)
+    window = window_of(facts)
+    line, ways = first_line(facts, state, findings, window, system)
     statuses = [(check, int(v.status[()])) for check, v in zip(CHECKS, verdicts, strict=True)]
     return Report(
         title=title,
@@ -242,6 +257,7 @@ def report(
         date=date,
         version=__version__,
         first_line=line,
+        window=window_words(window, system),
         ways_out=ways,
         findings=findings,
         assumed=tuple(assumed),

@@ -153,7 +153,7 @@ UNITS: dict[str, tuple[Unit, ...]] = {
         Unit(FOOT, "fps", ARITHMETIC),
         Unit(FOOT / 60.0, "fpm", ARITHMETIC),
         Unit(5280.0 * FOOT / 3600.0, "mph", f"{SP811}, exact"),
-        Unit(1.0 / 3.6, "kph|kmh|kmph", SI),
+        Unit(1.0 / 3.6, "kph|kmh", SI),
         Unit(1852.0 / 3600.0, "kn|kt|kts|knot|knots", f"{SP811}: 1852 m in an hour"),
     ),
     "flow": (
@@ -168,9 +168,7 @@ UNITS: dict[str, tuple[Unit, ...]] = {
         Unit(1.0e-3 / 60.0, "lpm", SI),
     ),
     "pressure_difference": (
-        Unit(
-            POUND_FORCE / INCH**2, "psi|psid|lb/in2|lbf/in2|lbs/in2|lb/sq in|lbf/sq in", f"{SP811}: lbf/in2"
-        ),
+        Unit(POUND_FORCE / INCH**2, "psi|psid|lb/in2|lbf/in2|lbs/in2|lb/sq in|lbf/sq in", f"{SP811}: lbf/in2"),
         Unit(1.0, "Pa|pascal|pascals|N/m2", SI),
         Unit(1.0e2, "hPa|mbar|mbars|millibar|millibars", f"{SP811}, exact"),
         Unit(1.0e3, "kPa|kilopascal|kilopascals", SI),
@@ -242,9 +240,7 @@ UNITS: dict[str, tuple[Unit, ...]] = {
     ),
     "per_volume": (
         Unit(1.0e6, "/mL|/ml|cells/mL|cells/ml|CFU/mL|/cm3", SI),
-        Unit(
-            1.0e4, "/100 mL|CFU/100 mL|cfu/100 mL|MPN/100 mL|colonies/100 mL|/100mL|CFU/100mL|MPN/100mL", SI
-        ),
+        Unit(1.0e4, "/100 mL|CFU/100 mL|cfu/100 mL|MPN/100 mL|colonies/100 mL|/100mL|CFU/100mL|MPN/100mL", SI),
         Unit(1.0e3, "/L|/l|cells/L|/liter|/litre", SI),
         Unit(1.0, "/m3", SI),
     ),
@@ -264,9 +260,7 @@ UNITS: dict[str, tuple[Unit, ...]] = {
     "frequency": (
         Unit(1.0, "Hz|hertz|/s|/sec|/second|cycles/s|cps", SI),
         Unit(1.0 / 60.0, "/min|/minute|starts/min|starts/minute|times/minute", SI),
-        Unit(
-            1.0 / 3600.0, "/hour|/h|/hr|starts/hour|starts/h|starts/hr|times/hour|an hour|starts an hour", SI
-        ),
+        Unit(1.0 / 3600.0, "/hour|/h|/hr|starts/hour|starts/h|starts/hr|times/hour|an hour|starts an hour", SI),
         Unit(1.0 / 86400.0, "/day|/d|starts/day|starts/d|times/day|a day|starts a day", SI),
     ),
     "speed_of_rotation": (
@@ -323,9 +317,7 @@ NOUNS: dict[str, Noun] = {
     "mass": Noun("a mass", "kg", "20 lb", "9 kg", "lb, short ton, g, kg or tonne"),
     "time": Noun("a time", "s", "30 min", "90 s", "s, min, h, days, weeks or years"),
     "speed": Noun("a speed", "m/s", "2 ft/s", "0.6 m/s", "ft/s, ft/min, mph, m/s, km/h or knots"),
-    "flow": Noun(
-        "a flow", "m3/s", "8 gpm", "0.5 L/s", "gpm, gph, gpd, cfs, imp gpm, L/s, L/min, m3/h or m3/d"
-    ),
+    "flow": Noun("a flow", "m3/s", "8 gpm", "0.5 L/s", "gpm, gph, gpd, cfs, imp gpm, L/s, L/min, m3/h or m3/d"),
     "pressure": Noun(
         "a gauge pressure",
         "Pa",
@@ -350,9 +342,7 @@ NOUNS: dict[str, Noun] = {
     "slope": Noun("a slope", "", "1/4 in/ft", "2 %", "in/ft, ft/ft, m/m or %"),
     "share": Noun("a share of the whole", "", "50 %", "0.5", "% or a plain number", bare=True),
     "concentration": Noun("a concentration", "kg/m3", "2 mg/L", "2 mg/L", "mg/L, ug/L, ppm or ppb"),
-    "per_volume": Noun(
-        "a number per volume", "1/m3", "20 per 100 mL", "20 per 100 mL", "per 100 mL, per mL or per L"
-    ),
+    "per_volume": Noun("a number per volume", "1/m3", "20 per 100 mL", "20 per 100 mL", "per 100 mL, per mL or per L"),
     "turbidity": Noun("a turbidity", "NTU", "5 NTU", "5 NTU", "NTU"),
     "density": Noun("a density", "kg/m3", "62.4 lb/ft3", "999 kg/m3", "lb/ft3, kg/m3 or g/cm3"),
     "voltage": Noun("a voltage", "V", "230 V", "230 V", "V"),
@@ -371,9 +361,7 @@ NOUNS: dict[str, Noun] = {
     ),
     "per_length": Noun("a number per length", "1/m", "0.12 per ft", "0.4 per m", "per ft or per m"),
     "money": Noun("an amount of money", "cent", "$12.50", "$12.50", "dollars, as $12.50"),
-    "money_per_length": Noun(
-        "a price per length", "$/m", "$1.20/ft", "$4/m", "dollars a length, as $1.20/ft"
-    ),
+    "money_per_length": Noun("a price per length", "$/m", "$1.20/ft", "$4/m", "dollars a length, as $1.20/ft"),
     "money_per_time": Noun("a price per time", "$/s", "$85/hour", "$85/hour", "dollars a time, as $85/hour"),
     "count": Noun("a plain number", "", "3", "3", "digits, without a unit", bare=True),
 }
@@ -454,7 +442,7 @@ KINDS: dict[str, Kind] = {
     "dose": Kind("dose", "mJ/cm2", 0, "mJ/cm2", 0),
     "angle": Kind("angle", "degrees", 0, "degrees", 0),
     "slope": Kind("slope", "in/ft", 2, "%", 1),
-    "share": Kind("share", "%", 0, "%", 0),
+    "share": Kind("share", "%", 1, "%", 1, trimmed=True),
     "concentration": Kind("concentration", "mg/L", 2, "mg/L", 2),
     "per_volume": Kind("per_volume", "per 100 mL", 0, "per 100 mL", 0),
     "turbidity": Kind("turbidity", "NTU", 1, "NTU", 1),
@@ -748,11 +736,7 @@ def _number(text: str, dimension: str) -> tuple[float, str]:
 
 def _without_commas(digits: str, dimension: str) -> str:
     """A number's digits without the commas between thousands, where they can be nothing else."""
-    if (
-        "," not in digits
-        or CLEAR_THOUSANDS.fullmatch(digits)
-        or (dimension == "money" and TWO_WAYS.fullmatch(digits))
-    ):
+    if "," not in digits or CLEAR_THOUSANDS.fullmatch(digits) or (dimension == "money" and TWO_WAYS.fullmatch(digits)):
         return digits.replace(",", "")
     point, none = digits.replace(",", "."), digits.replace(",", "")
     if TWO_WAYS.fullmatch(digits):
@@ -780,20 +764,24 @@ def _check_rest(rest: str) -> None:
 
 def _tidy(unit: str) -> str:
     """A unit as the tables spell it: no points, carets or dashes, single spaces, a slash for per."""
-    unit = re.sub(r"(?<=[A-Za-z])\.(?![A-Za-z0-9])", "", unit).replace("^", "").replace("**", "")
+    unit = re.sub(r"(?<=[A-Za-z])\.(?![A-Za-z0-9])", "", unit.replace("U.S.", "US")).replace("^", "").replace("**", "")
     unit = re.sub(r" ?(?:/|\bper\b) ?", "/", unit)
     unit = " ".join(re.sub(r"-", " ", unit).split())
-    unit = re.sub(r"\bdeg(?:ree)?s? ?(?=(?:[FCK]|[fck]|fahrenheit|celsius|centigrade|kelvin)\b)", "", unit)
+    unit = re.sub(r"\bdeg(?:ree)?s? ?(?=(?i:[fck]|fahrenheit|celsius|centigrade|kelvin)\b)", "", unit)
     return f"/{unit[2:]}" if unit.startswith("1/") else unit
 
 
 @functools.cache
-def _spellings(dimension: str) -> tuple[dict[str, Unit], dict[str, tuple[str, Unit]]]:
-    """The units of one dimension by spelling, and by spelling in small letters."""
+def _spellings(dimension: str) -> tuple[dict[str, Unit], dict[str, str]]:
+    """The units of one dimension by spelling; spellings by small letters, "a or b" where two units meet."""
     exact: dict[str, Unit] = {}
     for unit in UNITS.get(dimension, ()):
         exact.update(dict.fromkeys(unit.spellings.split("|"), unit))
-    return exact, {spelling.lower(): (spelling, unit) for spelling, unit in exact.items()}
+    small: dict[str, str] = {}
+    for spelling, unit in exact.items():
+        other = small.get(spelling.lower(), spelling)
+        small[spelling.lower()] = spelling if exact[other] is unit else f"{other} or {spelling}"
+    return exact, small
 
 
 def _unit(dimension: str, text: str) -> Unit | None:
@@ -807,10 +795,11 @@ def _unit(dimension: str, text: str) -> Unit | None:
         return exact[text]
     _refuse_two_readings(dimension, text)
     if text.lower() in small:
-        spelling, unit = small[text.lower()]
-        if {text[0], spelling[0]} == {"m", "M"} and spelling[1:] in exact and text != text.lower():
+        spelling = small[text.lower()]
+        capitals = {text[0], spelling[0]} == {"m", "M"} and spelling[1:] in exact and text != text.lower()
+        if spelling not in exact or capitals:
             raise _Problem(f', where "{text}" may be milli- or mega-', f"write {spelling} if that is meant")
-        return unit
+        return exact[spelling]
     if dimension == "head":
         return _head(text)
     return _power_of_length(dimension, text) or _over(dimension, text)
@@ -893,6 +882,8 @@ def _si(written: _Written, dimension: str) -> _Read:
         size = written.number * unit.factor + 0.0  # no negative nothing
         value = size + unit.offset
         downward = unit.factor < 0.0
+        if downward and written.number < 0.0:
+            raise _Problem(", a vacuum with a minus", "write inHg vacuum without a sign")
     elif (size_of := _compound(written, dimension)) is not None:
         size, value, downward = size_of, size_of, False
     else:
@@ -970,8 +961,8 @@ This page is written from the tables of `lakewright.units`; do not edit it.
 A quantity is a number and a unit in one text. The number may be whole, decimal (`12.5`), a fraction (`3/4`,
 `12-1/2`, `1 1/2`) or in powers of ten (`1e-3`), with a sign where that makes sense. Feet and inches go
 together (`12 ft 6 in`, `12' 6-1/2"`), and so do days and hours, hours and minutes, minutes and seconds.
-Commas between thousands are taken where they can be nothing else (`1,340.5`, `12,345,678`); `1,340` is refused but
-for money, `0,5` always.
+Commas between thousands are taken where they can be nothing else (`1,340.5`, `12,345,678`); `1,340` is
+refused but for money, `0,5` always.
 
 | form | is |
 |---|---|
@@ -1007,9 +998,7 @@ def _units_in_words() -> list[str]:
         ]
         lines += [f"Also {_FROM[dimension]}."] if dimension in _FROM else []
         lines += [
-            f"Also any {above.replace('_', ' ')} over any {below}."
-            if above != "count"
-            else f"One over any {below}."
+            f"Also any {above.replace('_', ' ')} over any {below}." if above != "count" else f"One over any {below}."
             for above, below, _ in OVER.get(dimension, ())
         ]
         units = UNITS.get(dimension, ())

@@ -124,9 +124,7 @@ def test_scraps_of_job_files(scraps: list[str]) -> None:
     comes_in_or_goes_out("".join(scraps))
 
 
-cuts = st.tuples(
-    st.integers(0, len(EXAMPLE)), st.integers(0, 40), st.sampled_from(SCRAPS) | st.text(max_size=6)
-)
+cuts = st.tuples(st.integers(0, len(EXAMPLE)), st.integers(0, 40), st.sampled_from(SCRAPS) | st.text(max_size=6))
 
 
 @share(0.35)
@@ -155,9 +153,7 @@ plain = st.recursive(
 
 
 @share(0.25)
-@given(
-    st.lists(st.tuples(st.sampled_from(PATHS), plain), min_size=1, max_size=8, unique_by=lambda pair: pair[0])
-)
+@given(st.lists(st.tuples(st.sampled_from(PATHS), plain), min_size=1, max_size=8, unique_by=lambda pair: pair[0]))
 def test_every_field_given_anything(pairs: list[tuple[tuple[str, ...], str]]) -> None:
     comes_in_or_goes_out("".join(f"{'.'.join(path)} = {value}\n" for path, value in pairs))
 
@@ -222,9 +218,7 @@ changes_of_values = st.dictionaries(
             "readings.1.flow",
         ]
     ),
-    st.sampled_from(
-        ["", "3", "12 ft", "open", "true", "2026-06-01", '["1 ft", "2 ft"]', 'a "b" \\ c\n', "é\u2028"]
-    ),
+    st.sampled_from(["", "3", "12 ft", "open", "true", "2026-06-01", '["1 ft", "2 ft"]', 'a "b" \\ c\n', "é\u2028"]),
     max_size=4,
 )
 

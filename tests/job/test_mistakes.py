@@ -27,9 +27,7 @@ def mistakes_in(text: str) -> list[str]:
     return [str(mistake) for mistake in caught.value.mistakes]
 
 
-@pytest.mark.parametrize(
-    "text, expected", [block[1:] for block in BLOCKS], ids=[block[0] for block in BLOCKS]
-)
+@pytest.mark.parametrize("text, expected", [block[1:] for block in BLOCKS], ids=[block[0] for block in BLOCKS])
 def test_a_wrong_job_file_says_what_to_write(text: str, expected: str) -> None:
     assert "\n".join(mistakes_in(text)) + "\n" == expected
 
@@ -57,9 +55,7 @@ def test_all_mistakes_come_at_once_in_the_order_of_the_file() -> None:
         ("site.elevation", "length", "1,340 ft"),
     ],
 )
-def test_a_quantity_that_cannot_be_read_says_what_the_unit_reader_says(
-    field: str, dimension: str, text: str
-) -> None:
+def test_a_quantity_that_cannot_be_read_says_what_the_unit_reader_says(field: str, dimension: str, text: str) -> None:
     with pytest.raises(UnitError) as said:
         units.read_amount(text, dimension)
     table, key = field.split(".")
@@ -199,8 +195,7 @@ def refused(path: Path) -> str:
 def test_a_file_that_is_not_there_names_one_that_is(tmp_path: Path) -> None:
     (tmp_path / "cabin.toml").write_text("")
     assert refused(tmp_path / "cabn.toml") == (
-        f"{tmp_path}/cabn.toml\n    found   no such file\n    wanted  a job file\n"
-        "    do      did you mean cabin.toml?"
+        f"{tmp_path}/cabn.toml\n    found   no such file\n    wanted  a job file\n    do      did you mean cabin.toml?"
     )
     assert refused(tmp_path / "nowhere" / "x.toml") == (
         f"{tmp_path}/nowhere/x.toml\n    found   no such file\n    wanted  a job file\n"

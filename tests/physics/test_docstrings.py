@@ -9,9 +9,7 @@ import pytest
 
 from tests.physics.formulas import formulas, public_functions, public_methods
 
-SECTION = re.compile(
-    r"^(Parameters|Returns)\n-+\n(.*?)(?=^\S[^\n]*\n-+\n|^Source:|\Z)", re.MULTILINE | re.DOTALL
-)
+SECTION = re.compile(r"^(Parameters|Returns)\n-+\n(.*?)(?=^\S[^\n]*\n-+\n|^Source:|\Z)", re.MULTILINE | re.DOTALL)
 ENTRY = re.compile(r"^(?P<names>[a-z_0-9]+(?:, [a-z_0-9]+)*) : (?P<rest>.*)$", re.MULTILINE)
 
 
@@ -32,9 +30,7 @@ def complaints(name: str) -> list[str]:
     for parameter in inspect.signature(formulas()[name]).parameters:
         if parameter not in said:
             found.append(f"parameter {parameter} is not described")
-        elif not re.match(r"(three of )?\[[^]]+\]", said[parameter]) and not re.match(
-            r"as `\w+`", said[parameter]
-        ):
+        elif not re.match(r"(three of )?\[[^]]+\]", said[parameter]) and not re.match(r"as `\w+`", said[parameter]):
             found.append(f"parameter {parameter} has no [unit]")
     if "[" not in sections.get("Returns", ""):
         found.append("Returns has no [unit]")

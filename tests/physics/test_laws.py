@@ -82,9 +82,9 @@ def test_air_bears_itself() -> None:
     """dP/dz = -rho g, with the density of a perfect gas at the standard temperature."""
     height = np.linspace(0.0, 4000.0, 200)
     step = 1.0
-    slope = (
-        atmosphere.atmospheric_pressure(height + step) - atmosphere.atmospheric_pressure(height - step)
-    ) / (2 * step)
+    slope = (atmosphere.atmospheric_pressure(height + step) - atmosphere.atmospheric_pressure(height - step)) / (
+        2 * step
+    )
     geopotential = 6356766.0 * height / (6356766.0 + height)
     gas = (
         8314.32 / 28.9644
@@ -156,9 +156,7 @@ def test_friction_does_not_jump(edge: float, relative: float) -> None:
 
 def test_friction_is_hagen_and_poiseuille_below_2000() -> None:
     reynolds = np.geomspace(1e-3, 2000.0, 500)
-    np.testing.assert_allclose(
-        pipe.friction_factor(reynolds, np.full(500, 0.03)), 64.0 / reynolds, rtol=1e-14
-    )
+    np.testing.assert_allclose(pipe.friction_factor(reynolds, np.full(500, 0.03)), 64.0 / reynolds, rtol=1e-14)
 
 
 def test_laminar_loss_grows_with_flow_itself() -> None:
@@ -213,26 +211,18 @@ def test_valve_loss_is_held_below_full_lift_without_a_jump() -> None:
 def test_half_open_valve_loses_four_times() -> None:
     speed, one = np.array([0.8, 2.5]), np.ones(2)
     whole = inlet.valve_loss(speed, 9.0 * one, 0.6 * one, 0.0 * one, one)
-    np.testing.assert_allclose(
-        inlet.valve_loss(speed, 9.0 * one, 0.6 * one, 0.0 * one, 0.5 * one), 4.0 * whole
-    )
+    np.testing.assert_allclose(inlet.valve_loss(speed, 9.0 * one, 0.6 * one, 0.0 * one, 0.5 * one), 4.0 * whole)
 
 
 def test_missing_valve_loses_nothing() -> None:
     nothing = np.zeros(4)
-    assert np.all(
-        inlet.valve_loss(np.array([0.0, 0.1, 1.0, 3.0]), nothing, nothing, nothing, np.ones(4)) == 0.0
-    )
+    assert np.all(inlet.valve_loss(np.array([0.0, 0.1, 1.0, 3.0]), nothing, nothing, nothing, np.ones(4)) == 0.0)
 
 
 def test_half_the_screen_loses_four_times() -> None:
     flow, area = np.array([1e-3, 2e-3]), np.array([0.02, 0.03])
-    np.testing.assert_allclose(
-        inlet.screen_loss(flow, 0.5 * area), 4.0 * inlet.screen_loss(flow, area), rtol=1e-14
-    )
-    np.testing.assert_allclose(
-        inlet.screen_loss(2.0 * flow, area), 4.0 * inlet.screen_loss(flow, area), rtol=1e-14
-    )
+    np.testing.assert_allclose(inlet.screen_loss(flow, 0.5 * area), 4.0 * inlet.screen_loss(flow, area), rtol=1e-14)
+    np.testing.assert_allclose(inlet.screen_loss(2.0 * flow, area), 4.0 * inlet.screen_loss(flow, area), rtol=1e-14)
     assert np.all(inlet.approach_velocity(flow, 2.0 * area) < inlet.approach_velocity(flow, area))
 
 
@@ -256,9 +246,7 @@ def test_wider_inlet_asks_less_cover_only_up_to_a_size() -> None:
     bore = np.geomspace(0.01, 0.4, 4001)
     cover = inlet.vortex_cover(pipe.velocity(flow, bore), bore)
     least = np.argmin(cover)
-    assert bore[least] == pytest.approx(
-        (1.5 * 2.3 * 4.0 / (np.pi * np.sqrt(GRAVITY)) * flow[0]) ** 0.4, rel=2e-3
-    )
+    assert bore[least] == pytest.approx((1.5 * 2.3 * 4.0 / (np.pi * np.sqrt(GRAVITY)) * flow[0]) ** 0.4, rel=2e-3)
     assert cover[least] == pytest.approx(5.0 / 3.0 * bore[least], rel=2e-3)
     assert np.all(np.diff(cover[: least - 5]) < 0.0)
     assert np.all(np.diff(cover[least + 5 :]) > 0.0)
@@ -298,9 +286,7 @@ def test_constant_flow_fills_the_drawdown() -> None:
     flow = np.full(300, 7e-4)
     seconds = tank.filling_time(precharge, cut_in, cut_out, air, (flow, flow, flow))
     # Three nodes are exact to the fifth power: 1/(p + P)2 over the widest span here is 4e-4 off at most.
-    np.testing.assert_allclose(
-        seconds * flow, tank.drawdown_share(precharge, cut_in, cut_out, air), rtol=4e-4
-    )
+    np.testing.assert_allclose(seconds * flow, tank.drawdown_share(precharge, cut_in, cut_out, air), rtol=4e-4)
 
 
 def test_pump_that_stops_short_never_fills() -> None:
@@ -317,9 +303,7 @@ def test_nodes_lie_between_and_weights_add_up() -> None:
     assert sum(tank.GAUSS_WEIGHTS) == pytest.approx(2.0, abs=1e-15)
     # Exact to the fifth power on -1 to 1.
     for power in range(6):
-        whole = sum(
-            weight * node**power for weight, node in zip(tank.GAUSS_WEIGHTS, tank.GAUSS_NODES, strict=True)
-        )
+        whole = sum(weight * node**power for weight, node in zip(tank.GAUSS_WEIGHTS, tank.GAUSS_NODES, strict=True))
         assert whole == pytest.approx((1.0 - (-1.0) ** (power + 1)) / (power + 1), abs=1e-15)
 
 

@@ -51,9 +51,7 @@ def test_friction_matches_colebrook_solved_by_root_finder() -> None:
 
 def test_density_within_a_twentieth_of_a_percent() -> None:
     ours = water.density(WARM)
-    first = [
-        CoolProp.CoolProp.PropsSI("D", "T", t, "P", ONE_ATMOSPHERE, "Water") for t in np.maximum(WARM, 273.16)
-    ]
+    first = [CoolProp.CoolProp.PropsSI("D", "T", t, "P", ONE_ATMOSPHERE, "Water") for t in np.maximum(WARM, 273.16)]
     second = [iapws.IAPWS97(T=t, P=ONE_ATMOSPHERE / 1e6).rho for t in WARM]
     third = [chemicals.iapws.iapws97_rho(t, ONE_ATMOSPHERE) for t in WARM]
     for theirs in (first, second, third):
@@ -62,9 +60,7 @@ def test_density_within_a_twentieth_of_a_percent() -> None:
 
 def test_viscosity_within_a_twentieth_of_a_percent() -> None:
     ours = water.dynamic_viscosity(WARM)
-    first = [
-        CoolProp.CoolProp.PropsSI("V", "T", t, "P", ONE_ATMOSPHERE, "Water") for t in np.maximum(WARM, 273.16)
-    ]
+    first = [CoolProp.CoolProp.PropsSI("V", "T", t, "P", ONE_ATMOSPHERE, "Water") for t in np.maximum(WARM, 273.16)]
     second = [chemicals.viscosity.mu_IAPWS(t, rho) for t, rho in zip(WARM, water.density(WARM), strict=True)]
     # Below its own triple point the first library is asked at 0.01 C, where water is 0.034 % thinner.
     np.testing.assert_allclose(ours, first, rtol=5e-4)
@@ -97,14 +93,10 @@ def test_atmosphere_matches_another_library() -> None:
     np.testing.assert_allclose(atmosphere.atmospheric_pressure(height), theirs, rtol=2e-8)
 
 
-@pytest.mark.parametrize(
-    "style, factor", [("foot valve poppet disc", 20.0), ("foot valve hinged disc", 45.0)]
-)
+@pytest.mark.parametrize("style, factor", [("foot valve poppet disc", 20.0), ("foot valve hinged disc", 45.0)])
 def test_full_lift_matches_another_library(style: str, factor: float) -> None:
     theirs = fluids.fittings.v_lift_valve_Crane(999.1, D1=0.04, D2=0.04, style=style)
-    assert inlet.full_lift_velocity(np.array([factor]), np.array([999.1]))[0] == pytest.approx(
-        theirs, rel=1e-12
-    )
+    assert inlet.full_lift_velocity(np.array([factor]), np.array([999.1]))[0] == pytest.approx(theirs, rel=1e-12)
 
 
 @pytest.mark.parametrize("seed", range(30))
@@ -117,9 +109,7 @@ def test_shape_keeping_matches_another_library(seed: int) -> None:
     inside = np.linspace(x[0], x[-1], 400)
     theirs = scipy.interpolate.PchipInterpolator(x, y)(inside)
     np.testing.assert_allclose(shape_keeping(list(x), list(y)).at(inside), theirs, atol=1e-12)
-    np.testing.assert_allclose(
-        straight_lines(list(x), list(y)).at(inside), np.interp(inside, x, y), atol=1e-12
-    )
+    np.testing.assert_allclose(straight_lines(list(x), list(y)).at(inside), np.interp(inside, x, y), atol=1e-12)
 
 
 def test_jet_table_matches_another_library() -> None:
@@ -128,9 +118,7 @@ def test_jet_table_matches_another_library() -> None:
     flows = random.uniform(0.0, 1e-3, (6, 5))
     lift = random.uniform(lifts[0], lifts[-1], 500)
     pressure = random.uniform(pressures[0], pressures[-1], 500)
-    theirs = scipy.interpolate.RegularGridInterpolator((lifts, pressures), flows)(
-        np.column_stack([lift, pressure])
-    )
+    theirs = scipy.interpolate.RegularGridInterpolator((lifts, pressures), flows)(np.column_stack([lift, pressure]))
     ours = jet_table(list(lifts), list(pressures), flows.tolist()).at(lift, pressure)[0]
     np.testing.assert_allclose(ours, theirs, rtol=1e-12, atol=1e-18)
 

@@ -16,11 +16,7 @@ MOVES_POINTS = {"rows_of", "stack", "stack_tables", "tables_of", "unknown_curve"
 
 def called(path: Path) -> set[str]:
     """Names called in one file, with or without their module before them."""
-    calls = (
-        node.func
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8")))
-        if isinstance(node, ast.Call)
-    )
+    calls = (node.func for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))) if isinstance(node, ast.Call))
     return {
         call.attr if isinstance(call, ast.Attribute) else call.id
         for call in calls

@@ -114,9 +114,7 @@ def test_fitting_loss_constant() -> None:
 
 
 @published("applied-fluids", "example 10.29, entrances at 3 m/s")
-@pytest.mark.parametrize(
-    "coefficient, printed", [(0.78, "0.358"), (0.50, "0.229"), (0.25, "0.115"), (0.04, "0.018")]
-)
+@pytest.mark.parametrize("coefficient, printed", [(0.78, "0.358"), (0.50, "0.229"), (0.25, "0.115"), (0.04, "0.018")])
 def test_entrance_loss(coefficient: float, printed: str) -> None:
     assert_printed(fitting_loss(np.array([3.0]), np.array([coefficient]))[0], printed)
 
@@ -187,15 +185,10 @@ HAZEN_WILLIAMS = [
 
 
 @pytest.mark.parametrize("inches, gpm, table", HAZEN_WILLIAMS)
-def test_hazen_williams_tables_stand_below_friction_by_colebrook(
-    inches: float, gpm: float, table: float
-) -> None:
+def test_hazen_williams_tables_stand_below_friction_by_colebrook(inches: float, gpm: float, table: float) -> None:
     """Another law, so not counted as published: up to 16 % too low in small plastic pipe at low flow."""
     water = fahrenheit(60.0)
     viscosity = dynamic_viscosity(water) / density(water)
     roughness = np.array([1.5e-6])  # as hydraulics texts give drawn tubing
-    loss = (
-        pipe_loss(flow(gpm), np.array([inches * INCH]), np.array([100.0 * FOOT]), roughness, viscosity)[0]
-        / FOOT
-    )
+    loss = pipe_loss(flow(gpm), np.array([inches * INCH]), np.array([100.0 * FOOT]), roughness, viscosity)[0] / FOOT
     assert 1.0 < loss / table < 1.165

@@ -87,9 +87,7 @@ def test_barometric_loss_of_one_conventional_foot() -> None:
 @published("process-pump-handbook", "figure 2-1, flooded")
 def test_npsh_flooded() -> None:
     # 6 ft flooded, 2 ft friction, 2 ft at the inlet.
-    assert_printed(
-        npsh_available(np.array([33.9]), np.array([0.839]), np.array([-6.0 + 2.0 + 2.0]))[0], "35.061"
-    )
+    assert_printed(npsh_available(np.array([33.9]), np.array([0.839]), np.array([-6.0 + 2.0 + 2.0]))[0], "35.061")
 
 
 # 25 ft of lift and 6 ft of loss, from a tank at 5 psi gauge.

@@ -18,9 +18,7 @@ def vapour_head_in_feet(degrees_fahrenheit: float) -> float:
 
 # Digits as printed, point moved from MPa to Pa.
 @published("iapws-if97", "table 35")
-@pytest.mark.parametrize(
-    "kelvin, printed", [(300.0, "3536.58941"), (500.0, "2638897.76"), (600.0, "12344314.6")]
-)
+@pytest.mark.parametrize("kelvin, printed", [(300.0, "3536.58941"), (500.0, "2638897.76"), (600.0, "12344314.6")])
 def test_vapour_pressure_matches_if97(kelvin: float, printed: str) -> None:
     assert_printed(vapour_pressure(np.array([kelvin]))[0], printed)
 
@@ -42,9 +40,7 @@ def test_density_matches_tanaka(degrees: float, printed: str) -> None:
 
 # Tolerance: twice the standard uncertainty the abstract states for each; a measurement, not a table.
 @published("masui-1995", "abstract, measured densities")
-@pytest.mark.parametrize(
-    "degrees, printed, uncertainty", [(16.0, "998.9468", 0.0006), (3.983, "999.9756", 0.0008)]
-)
+@pytest.mark.parametrize("degrees, printed, uncertainty", [(16.0, "998.9468", 0.0006), (3.983, "999.9756", 0.0008)])
 def test_density_matches_measurement(degrees: float, printed: str, uncertainty: float) -> None:
     assert_printed(density(celsius(degrees))[0], printed, tolerance=2.0 * uncertainty)
 

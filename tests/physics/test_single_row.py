@@ -170,9 +170,7 @@ def test_table_of_a_batch_is_the_table_alone() -> None:
         assert all(same_bits(many[row], one) for many, one in zip(together, alone, strict=True))
         assert same_bits(rest[row], table.rest_pressure(lift[row]))
         picked = tables_of(batch, np.array([row]))
-        assert same_bits(
-            together[0][row : row + 1], picked.at(lift[row : row + 1], pressure[row : row + 1])[0]
-        )
+        assert same_bits(together[0][row : row + 1], picked.at(lift[row : row + 1], pressure[row : row + 1])[0])
         for column in range(0, 64, 7):
             point = lift[row, column : column + 1], pressure[row, column : column + 1]
             assert same_bits(together[0][row, column : column + 1], table.at(*point)[0])

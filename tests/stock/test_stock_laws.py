@@ -275,8 +275,7 @@ def test_a_larger_tank_takes_more_and_costs_more_and_none_takes_its_whole_volume
 def test_an_insert_as_wide_as_its_pipe_loses_nothing_and_a_narrower_one_more() -> None:
     insert = STOCK.fitting("insert")
     losses = [
-        dataclasses.replace(insert, bore_ratio=ratio).loss_coefficient(math.nan)
-        for ratio in (1.0, 0.9, 0.85, 0.8)
+        dataclasses.replace(insert, bore_ratio=ratio).loss_coefficient(math.nan) for ratio in (1.0, 0.9, 0.85, 0.8)
     ]
     # Worked out by hand from the formula at the head of the table.
     assert losses == pytest.approx([0.0, 0.2, 0.413, 0.756], abs=0.001)

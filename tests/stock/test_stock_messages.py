@@ -72,8 +72,7 @@ STOCK = load_stock()
         (
             STOCK.ft,
             "5",
-            "found '5'; wanted the name of a nominal size in stock; "
-            "write one of the 9 names in stock, such as '1/2'",
+            "found '5'; wanted the name of a nominal size in stock; write one of the 9 names in stock, such as '1/2'",
         ),
     ],
 )
@@ -87,8 +86,7 @@ def test_a_fitting_that_no_job_counts_is_named() -> None:
     with pytest.raises(StockError) as caught:
         STOCK.loss_coefficient({"elbow": 2}, "1")
     assert str(caught.value) == (
-        "found 'elbow'; wanted the name of a fitting a job file counts in stock; "
-        "did you mean 'elbows' or 'elbows45'?"
+        "found 'elbow'; wanted the name of a fitting a job file counts in stock; did you mean 'elbows' or 'elbows45'?"
     )
 
 
@@ -154,8 +152,7 @@ WRONG_CELLS = [
         "pipes",
         "100 200",
         "200 100",
-        "own.csv, line 2, coils_ft: found '200 100'; wanted numbers that rise; "
-        "sort the points and write each once",
+        "own.csv, line 2, coils_ft: found '200 100'; wanted numbers that rise; sort the points and write each once",
     ),
     (
         "pipes",
@@ -167,15 +164,13 @@ WRONG_CELLS = [
         "pipes",
         ",50,ours",
         ",0.50,ours",
-        "own.csv, line 2, price_cents_per_ft: found '0.50'; wanted a whole number; "
-        "write cents, so 12.50 as 1250",
+        "own.csv, line 2, price_cents_per_ft: found '0.50'; wanted a whole number; write cents, so 12.50 as 1250",
     ),
     (
         "pipes",
         ",ours",
         ",ours, too",
-        "own.csv, line 2: found 15 cells; wanted 14, one a column; "
-        "put a text with commas between double quotes",
+        "own.csv, line 2: found 15 cells; wanted 14, one a column; put a text with commas between double quotes",
     ),
     (
         "valves",
@@ -205,8 +200,7 @@ WRONG_CELLS = [
         "pumps",
         "100 90 60",
         "100 90",
-        "own.csv, line 2, head_ft: found 2 numbers; wanted 3, as in flow_gpm; "
-        "give one number for each of flow_gpm",
+        "own.csv, line 2, head_ft: found 2 numbers; wanted 3, as in flow_gpm; give one number for each of flow_gpm",
     ),
     (
         "jets",
@@ -218,8 +212,7 @@ WRONG_CELLS = [
         "jets",
         "5 4 0",
         "5 4 1",
-        "own.csv, line 2, flow_gpm: found '5 4 1'; wanted a last flow of 0; "
-        "give the shut-off pressure a column",
+        "own.csv, line 2, flow_gpm: found '5 4 1'; wanted a last flow of 0; give the shut-off pressure a column",
     ),
     ("tanks", "20,11", "20,", f"own.csv, line 2, acceptance_gal: found ''; {NUMBER}"),
     (
@@ -233,8 +226,7 @@ WRONG_CELLS = [
         "fittings",
         "30,,",
         ",,",
-        "own.csv, line 2, kind: found none; wanted one of times_ft, fixed, bore_ratio; "
-        "leave the other two empty",
+        "own.csv, line 2, kind: found none; wanted one of times_ft, fixed, bore_ratio; leave the other two empty",
     ),
 ]
 

@@ -148,9 +148,7 @@ def test_service_factors_match_the_table(horsepower: str, printed: str) -> None:
     assert factors == {float(printed)}
 
 
-@pytest.mark.published(
-    source="permit text on pump screens, citing NMFS 1997", place="openings where fry are present"
-)
+@pytest.mark.published(source="permit text on pump screens, citing NMFS 1997", place="openings where fry are present")
 @pytest.mark.parametrize("kind, printed", [("profile wire", "0.0689"), ("perforated plate", "0.09375")])
 def test_screens_open_no_wider_than_the_text_allows(kind: str, printed: str) -> None:
     openings = {screen.opening / INCH for screen in STOCK.screens.values() if screen.kind == kind}

@@ -11,8 +11,9 @@ import numpy as np
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.job.read import read_job
 from lakewright.report import Report, report
-from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, solve
+from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.parts import Part, Problem, problem_of
+from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.facts import is_missing
@@ -52,6 +53,7 @@ class Choice:
     circuits: int
     passing: int
     holding: int
+    exact: bool
     pick: Report | None
     why: str
     shortlist: tuple[Row, ...]
@@ -70,14 +72,28 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     stock = load_stock()
     assembly = facts_of(job, stock, str(path))
     problem = problem_of(job, stock, assembly)
-    solved = solve(problem, progress)
+    solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)
+    if not solved.exact and not len(kept):
+        # Nothing passes: the nearest miss may be among those sorted out, so all are solved.
+        solved = solve(problem, progress)
+        tally, kept, missed = spread(problem, solved)
     pick, why = _pick(kept, missed)
     best = kept if len(kept) else missed
-    picked = _report(job.job.title or "", job.job.grade, str(job.job.date or ""), job.job.units, problem, assembly, best.take(pick)) if pick is not None else None
-    ways = [
-        Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)
-    ]
+    picked = (
+        _report(
+            job.job.title or "",
+            job.job.grade,
+            str(job.job.date or ""),
+            job.job.units,
+            problem,
+            assembly,
+            best.take(pick),
+        )
+        if pick is not None
+        else None
+    )
+    ways = [Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)]
     return Choice(
         title=job.job.title or "",
         units=job.job.units,
@@ -86,6 +102,7 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
         circuits=solved.circuits,
         passing=tally.passing,
         holding=tally.holding,
+        exact=solved.exact,
         pick=picked,
         why=why,
         shortlist=_rows(problem, kept.take(_shortlist(kept, pick)), job.job.units) if len(kept) else (),
@@ -106,10 +123,18 @@ def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]
 
 
 def _shortlist(kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
-    """The pick first, then the rest in order of cost, those with most to spare among them."""
-    others = [n for n in range(len(kept)) if pick is None or n != int(pick[0])]
-    first = [] if pick is None else [int(pick[0])]
-    return np.array((first + others)[:SHORTLIST], dtype=np.intp)
+    """The pick first, then the cheapest of each other line, pump and tank."""
+    order = [int(pick[0])] if pick is not None else []
+    seen = {_kind(kept, n) for n in order}
+    for n in range(len(kept)):
+        if _kind(kept, n) not in seen:
+            seen.add(_kind(kept, n))
+            order.append(n)
+    return np.array(order[:SHORTLIST], dtype=np.intp)
+
+
+def _kind(some: Candidates, n: int) -> tuple[int, int, int]:
+    return int(some.line[n]), int(some.pump[n]), int(some.tank[n])
 
 
 def _rows(problem: Problem, some: Candidates, system: str) -> tuple[Row, ...]:
@@ -140,7 +165,9 @@ def _at(part: Part, option: int, system: str) -> str:
         return label
 
 
-def _report(title: str, grade: str, date: str, system: str, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
+def _report(
+    title: str, grade: str, date: str, system: str, problem: Problem, assembly: Assembly, one: Candidates
+) -> Report:
     ((_, batch),) = facts_of_designs(problem, one)
     facts = batch.first_row()
     state = walk(facts)

@@ -1,4 +1,4 @@
-"""The facts that a flow rests on, for the checks that rest on a flow. A test blanks every fact and holds these to it."""
+"""The facts that a flow rests on, for the checks that rest on one. A test blanks every fact and holds these to it."""
 
 from __future__ import annotations
 

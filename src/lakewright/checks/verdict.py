@@ -136,12 +136,9 @@ def worse_of(one: Verdict, other: Verdict) -> Verdict:
 
 
 def _judge(value: Array, limit: Array, margin: Array, where: Any) -> Verdict:
-    if where is True:
-        by_case, asked = margin, np.True_
-    else:
-        asked = np.asarray(where, dtype=bool)
-        by_case = np.where(asked, margin, np.inf)
-        asked = asked.any(axis=-1)
+    mask = np.asarray(where, dtype=bool)
+    by_case = margin if where is True else np.where(mask, margin, np.inf)
+    asked = np.asarray(mask if where is True else mask.any(axis=-1))
     worst = by_case.min(axis=-1)
     # Comparisons with nan are false, so what is left over is unknown.
     status = np.full(worst.shape, UNKNOWN, dtype=np.int8)

@@ -14,9 +14,7 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import Dimension
 from lakewright.job.table import Rule, Table
 
-Form = Literal[
-    "quantity", "text", "count", "truth", "date", "choice", "list", "table", "rows", "tables", "counts"
-]
+Form = Literal["quantity", "text", "count", "truth", "date", "choice", "list", "table", "rows", "tables", "counts"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,9 +98,7 @@ def shape_at(path: tuple[str | int, ...]) -> Shape | None:
     return here
 
 
-def walk(
-    table: type[Table] = Job, path: tuple[str, ...] = ()
-) -> Iterator[tuple[tuple[str, ...], type[Table], Form]]:
+def walk(table: type[Table] = Job, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], type[Table], Form]]:
     """Every table of the job file with its path and how it is written, each before those inside it."""
     for name, shape in shapes(table).items():
         if shape.table is not None:

@@ -18,9 +18,7 @@ if TYPE_CHECKING:
     from pydantic import ValidationError
 
 MOST_MISTAKES = 500  # ours: more is one mistake made many times, and nobody reads on
-LONGEST_FOUND = (
-    250  # ours: a unit reader may echo a whole quantity, of which 200 letters are the most it reads
-)
+LONGEST_FOUND = 250  # ours: a unit reader may echo a whole quantity, of which 200 letters are the most it reads
 _TABLES = ("table", "rows", "tables")
 
 
@@ -32,9 +30,7 @@ def mistakes_of(problem: ValidationError, text: str, file: str) -> list[Mistake]
     more = len(errors) - len(found)
     if more > 0:
         last = max(mistake.line for mistake in found)
-        found.append(
-            Mistake(file, last, "", f"{more} more mistakes", "a job file", "mend those above and look again")
-        )
+        found.append(Mistake(file, last, "", f"{more} more mistakes", "a job file", "mend those above and look again"))
     return found
 
 
@@ -74,10 +70,7 @@ def place_of(path: Path) -> str:
     end = max(end for end in range(len(path) + 1) if end == 0 or _is_table(path[:end]))
     table, rest = path[:end], path[end:]
     names = ".".join(_shown(part) for part in table if isinstance(part, str))
-    if table and isinstance(table[-1], int):
-        place = f"[[{names}]] {table[-1] + 1}"
-    else:
-        place = f"[{names}]" if names else ""
+    place = f"[[{names}]] {table[-1] + 1}" if table and isinstance(table[-1], int) else f"[{names}]" if names else ""
     if not table and len(rest) == 1 and (shape := shape_at(rest)) and shape.form in _TABLES:
         return f"[{rest[0]}]"
     key = ""
@@ -130,9 +123,7 @@ def _unknown_key(path: Path) -> tuple[str, str, str]:
         return found, wanted, f"did you mean {close[0]}?"
     if elsewhere:
         return found, wanted, f"{key} belongs in {' or '.join(elsewhere)}"
-    far = difflib.get_close_matches(
-        key[:40], list(homes()), n=1, cutoff=0.8
-    )  # ours: 0.8 is a letter or two off
+    far = difflib.get_close_matches(key[:40], list(homes()), n=1, cutoff=0.8)  # ours: 0.8 is a letter or two off
     if far:
         return found, wanted, f"did you mean {far[0]}? It belongs in {' or '.join(homes()[far[0]])}"
     return found, wanted, "take it out, or put what it says in a note"
@@ -162,14 +153,8 @@ def _wrong_form(error: dict[str, Any], path: Path) -> tuple[str, str, str]:
     if error["type"] == "string_too_long":
         return f"text of {len(given)} letters", f"at most {LONGEST_TEXT} letters", "say it shorter"
     if shape.form == "choice":
-        wanted = ("one of " if len(shape.choices) > 1 else "") + ", ".join(
-            json.dumps(word) for word in shape.choices
-        )
-        close = (
-            difflib.get_close_matches(given[:40].casefold(), shape.choices, n=1)
-            if isinstance(given, str)
-            else []
-        )
+        wanted = ("one of " if len(shape.choices) > 1 else "") + ", ".join(json.dumps(word) for word in shape.choices)
+        close = difflib.get_close_matches(given[:40].casefold(), shape.choices, n=1) if isinstance(given, str) else []
         return found, wanted, f'did you mean "{close[0]}"?' if close else f"{write} {_example(shape)}"
     if shape.form in _TABLES:
         names = tuple(part for part in path if isinstance(part, str))

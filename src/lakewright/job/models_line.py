@@ -77,9 +77,7 @@ class Inlet(Table):
     stock: Text | None = field('Its name in the stock, or "open".')
     attitude: Literal["up", "side", "down"] | None = field("Which way its entrance points.")
     screen: Text | None = field('Name in the stock of the screen over it, or "open".')
-    loss_coefficient: Number | None = field(
-        "Head lost in it, as a multiple of the velocity head in its bore."
-    )
+    loss_coefficient: Number | None = field("Head lost in it, as a multiple of the velocity head in its bore.")
     opening_pressure: PressureLoss | None = field("What its spring takes at any flow.")
     bore: Bore | None = field("Its bore.")
     screen_area: ScreenArea | None = field("Whole area of the screen, structure and all.")
@@ -90,9 +88,7 @@ class Inlet(Table):
 class Stand(Table):
     """What stands on the bed and holds the inlet up."""
 
-    form: Literal["upright", "side", "low", "hung", "floating", "box", "open"] | None = field(
-        "How it is built."
-    )
+    form: Literal["upright", "side", "low", "hung", "floating", "box", "open"] | None = field("How it is built.")
     at: LengthOrOpen | None = field("How far out from the water's edge it stands.")
     riser: PartOrOpen | None = field("From the bed to the entrance of the inlet.")
     legs: Count | None = field("How many legs.")
@@ -126,16 +122,12 @@ class Suction(Table):
 
     stock: Text | None = field('Name of the pipe in the stock, or "open".')
     bore: Bore | None = field("Bore, where the pipe is not from the stock.")
-    length: LengthOrOpen | None = field(
-        "Length, where it is not to follow from the places of stand and pump."
-    )
+    length: LengthOrOpen | None = field("Length, where it is not to follow from the places of stand and pump.")
     along: Share | None = field("Share added to the length because the line wanders.")
     roughness: Roughness | None = field("Roughness of the wall when new.")
     roughness_fouled: Roughness | None = field("Roughness of the wall after years.")
     fittings: Fittings = table(Fittings, "Its fittings, those of the pump among them.")
-    loss_coefficient: Number | None = field(
-        "Head lost in all its fittings, as a multiple of the velocity head."
-    )
+    loss_coefficient: Number | None = field("Head lost in all its fittings, as a multiple of the velocity head.")
     joints_above_water: Count | None = field("Joints between the lowest waterline and the pump.")
     weights: LineWeights = table(LineWeights, "What keeps it on the bed.")
     buried_from: Length | None = field("How far out from the water's edge it is buried.")
@@ -234,12 +226,8 @@ class Pump(Table):
     curve: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows(
         "Its own head by flow, where it is not from the stock."
     )
-    npsh: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows(
-        "Its own NPSH required by flow."
-    )
-    lift_table: Annotated[LiftTable, Rule(one_pump)] = table(
-        LiftTable, "A jet's own flow by lift and pressure."
-    )
+    npsh: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows("Its own NPSH required by flow.")
+    lift_table: Annotated[LiftTable, Rule(one_pump)] = table(LiftTable, "A jet's own flow by lift and pressure.")
     power: Power | None = field("Rated power of the motor.")
     inlet: Bore | None = field("Bore of its suction port.")
     outlet: Bore | None = field("Bore of its discharge port.")
@@ -282,16 +270,12 @@ class Delivery(Table):
     roughness: Roughness | None = field("Roughness of the wall when new.")
     roughness_fouled: Roughness | None = field("Roughness of the wall after years.")
     fittings: Fittings = table(Fittings, "Its fittings.")
-    loss_coefficient: Number | None = field(
-        "Head lost in all its fittings, as a multiple of the velocity head."
-    )
+    loss_coefficient: Number | None = field("Head lost in all its fittings, as a multiple of the velocity head.")
     tank: Text | None = field('Name of the tank in the stock, or "open".')
     tank_volume: Volume | None = field("Whole volume of the tank, where it is not from the stock.")
     precharge: Gauge | None = field("Pressure of the air in the empty tank.")
     cut_in: Gauge | None = field("Pressure at which the switch starts the pump.")
-    cut_out: Annotated[Gauge | None, Rule(cut_out_above_cut_in)] = field(
-        "Pressure at which the switch stops it."
-    )
+    cut_out: Annotated[Gauge | None, Rule(cut_out_above_cut_in)] = field("Pressure at which the switch stops it.")
     tap_height: Height | None = field("Height of the highest tap from the usual water level.")
     filters_clean: PressureLoss | None = field("Pressure lost in the filters when clean, at the flow needed.")
     filters_dirty: Annotated[PressureLoss | None, Rule(dirty_filters_lose_more)] = field(
@@ -306,13 +290,11 @@ class Delivery(Table):
 class Holding(Table):
     """What keeps the water from running back."""
 
-    arrangement: (
-        Literal["foot valve only", "foot valve and check at pump", "check at pump only", "flooded"] | None
-    ) = field("Which valve holds what when the pump stands.")
-    priming_tee: YesNoUnknown | None = field("Whether there is a tee with a plug to fill the line by.")
-    gauge: Literal["compound", "pressure", "vacuum", "none", "unknown"] | None = field(
-        "Gauge at the suction port."
+    arrangement: Literal["foot valve only", "foot valve and check at pump", "check at pump only", "flooded"] | None = (
+        field("Which valve holds what when the pump stands.")
     )
+    priming_tee: YesNoUnknown | None = field("Whether there is a tee with a plug to fill the line by.")
+    gauge: Literal["compound", "pressure", "vacuum", "none", "unknown"] | None = field("Gauge at the suction port.")
 
 
 def counted(number: int, word: str) -> str:

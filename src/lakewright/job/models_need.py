@@ -29,9 +29,7 @@ class About(Table):
     customer: Text | None = field("Whose job it is.")
     units: Literal["US", "SI"] = otherwise("US", "The units the papers are written in.")
     date: datetime.date | None = field("The date on the papers.")
-    grade: Literal["quote", "build"] = otherwise(
-        "quote", "A quote fills gaps and says so; a build may have none."
-    )
+    grade: Literal["quote", "build"] = otherwise("quote", "A quote fills gaps and says so; a build may have none.")
     note: Text | None = field("Anything worth keeping.")
     prepared_by: Text | None = field("Who made the job.")
 

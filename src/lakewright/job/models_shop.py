@@ -112,12 +112,8 @@ class Reading(Table):
     date: datetime.date | None = field("The day of the visit.")
     changed: Text | None = field("What changed lately.")
     first_minute: Text | None = field("What happens over the first minute after starting.")
-    suction_standing: SignedGauge | None = field(
-        "Gauge at the suction port, pump stopped; a vacuum is negative."
-    )
-    suction_running: SignedGauge | None = field(
-        "Gauge at the suction port, pump running; a vacuum is negative."
-    )
+    suction_standing: SignedGauge | None = field("Gauge at the suction port, pump stopped; a vacuum is negative.")
+    suction_running: SignedGauge | None = field("Gauge at the suction port, pump running; a vacuum is negative.")
     pressure_standing: SignedGauge | None = field("Gauge after the pump, pump stopped.")
     pressure_running: SignedGauge | None = field("Gauge after the pump, pump running.")
     flow: Flow | None = field("Flow by bucket and watch.")

@@ -109,9 +109,7 @@ class Wind(Table):
     fetch: Length | None = field("Open water toward the wind.")
     from_bearing: Angle | None = field("Compass bearing the worst wind blows from.")
     speed: WindSpeed | None = field("Speed of the design wind.")
-    averaging: Minutes | None = field(
-        "How long that speed was averaged over: 3 s for a gust, 1 hour for a mean."
-    )
+    averaging: Minutes | None = field("How long that speed was averaged over: 3 s for a gust, 1 hour for a mean.")
     depth: Depth | None = field("Mean depth along the fetch.")
 
 
@@ -169,12 +167,8 @@ class Site(Table):
     levels: Levels = table(Levels, "Water levels.")
     soundings: Annotated[list[Sounding], Rule(distances_rise)] = rows("Depths out from the water's edge.")
     soundings_file: Text | None = field("A file of distances and depths, beside the job file.")
-    ground: Annotated[list[Ground], Rule(distances_rise)] = rows(
-        "Heights of the ground up from the water's edge."
-    )
-    days: Annotated[list[Day], Rule(names_differ)] = rows(
-        "Named days; without any, the usual ones are taken."
-    )
+    ground: Annotated[list[Ground], Rule(distances_rise)] = rows("Heights of the ground up from the water's edge.")
+    days: Annotated[list[Day], Rule(names_differ)] = rows("Named days; without any, the usual ones are taken.")
     bed: Bed = table(Bed, "The bottom.")
     wind: Wind = table(Wind, "Wind over the water.")
     ice: Ice = table(Ice, "Ice on the water.")

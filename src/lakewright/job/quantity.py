@@ -150,9 +150,7 @@ class Dimension:
         """How a message names what the field measures."""
         return NOUNS_BY_KIND.get(self.kind) or NOUNS[self.dimension]
 
-    def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return self.schema()
 
     def schema(self) -> core_schema.CoreSchema:
@@ -243,9 +241,7 @@ def _read_amount(
     amount = units.read_amount(text, dimension.dimension)
     low, high = (amount.value, amount.value) if amount.spread else (amount.low, amount.high)
     if not (dimension.least <= low and high <= dimension.most):
-        per_cent = (
-            json.dumps(f"{text} %") if dimension.dimension == "share" and not isinstance(given, str) else ""
-        )
+        per_cent = json.dumps(f"{text} %") if dimension.dimension == "share" and not isinstance(given, str) else ""
         remedy = "check the number, its sign and its unit"
         raise FieldProblem(echo(given), _bounds(dimension, noun, system), remedy, write=per_cent)
     return Quantity(amount.value, amount.low, amount.high, amount.spread, standing, since, note, False, text)

@@ -36,9 +36,7 @@ def read_text(path: Path) -> str:
         raise _unusable(file, "no such file", "a job file", _nearest_file(path)) from None
     except (OSError, ValueError) as problem:
         reason = getattr(problem, "strerror", None) or str(problem)
-        raise _unusable(
-            file, reason.lower(), "a job file that can be read", "check its name and permissions"
-        ) from None
+        raise _unusable(file, reason.lower(), "a job file that can be read", "check its name and permissions") from None
     if len(raw) > BIGGEST:
         raise _too_big(file)
     try:
@@ -46,9 +44,7 @@ def read_text(path: Path) -> str:
     except UnicodeDecodeError as problem:
         line = raw.count(b"\n", 0, problem.start) + 1
         found = f"the byte 0x{raw[problem.start]:02x}"
-        raise JobError(
-            [Mistake(file, line, "", found, "text in UTF-8", "save the file again as UTF-8")]
-        ) from None
+        raise JobError([Mistake(file, line, "", found, "text in UTF-8", "save the file again as UTF-8")]) from None
 
 
 def read_job_text(text: str, file: str = "job.toml") -> Job:
@@ -79,9 +75,7 @@ def _parse(text: str, file: str) -> dict[str, Any]:
     try:
         data = tomllib.loads(text.removeprefix("\ufeff"))
     except RecursionError:
-        raise _unusable(
-            file, "lists or tables nested without end", "a job file", "write each value plainly"
-        ) from None
+        raise _unusable(file, "lists or tables nested without end", "a job file", "write each value plainly") from None
     except ValueError as problem:
         raise JobError([_syntax_mistake(problem, text, file)]) from None
     if not data:

@@ -80,9 +80,7 @@ def _shape_schema(shape: Shape, definitions: dict[str, Any]) -> dict[str, Any]:
 
 
 def _define_quantity(dimension: Dimension, definitions: dict[str, Any]) -> str:
-    name = (
-        dimension.kind if dimension.kind == dimension.dimension else f"{dimension.dimension}_{dimension.kind}"
-    )
+    name = dimension.kind if dimension.kind == dimension.dimension else f"{dimension.dimension}_{dimension.kind}"
     name += "_or_open" if dimension.may_be_open else ""
     noun = dimension.noun
     number = ["number", "string"] if noun.bare else ["string"]

@@ -15,9 +15,7 @@ from lakewright.job.quantity import FieldProblem, Quantity, echo
 class Table(BaseModel):
     """A table of the job file. Unknown keys are mistakes; a read table never changes."""
 
-    model_config = ConfigDict(
-        extra="forbid", frozen=True, strict=True, defer_build=True, protected_namespaces=()
-    )
+    model_config = ConfigDict(extra="forbid", frozen=True, strict=True, defer_build=True, protected_namespaces=())
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,9 +27,7 @@ class Rule:
 
     holds: Callable[[Any, Mapping[str, Any]], None]
 
-    def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return self.after(handler(source))
 
     def after(self, schema: core_schema.CoreSchema) -> core_schema.CoreSchema:
@@ -46,9 +42,7 @@ class Rule:
 class Figure:
     """A figure of a limit: a number, true, false or text, as written."""
 
-    def __get_pydantic_core_schema__(
-        self, source: Any, handler: GetCoreSchemaHandler
-    ) -> core_schema.CoreSchema:
+    def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> core_schema.CoreSchema:
         return self.schema()
 
     def schema(self) -> core_schema.CoreSchema:
@@ -59,9 +53,7 @@ class Figure:
         number = isinstance(value, (int, float)) and abs(value) <= MOST_FIGURE
         if number or (isinstance(value, str) and len(value) <= LONGEST_TEXT):
             return value
-        raise FieldProblem(
-            echo(value), "a number, true, false, or a quantity in quotes", "write the figure alone"
-        )
+        raise FieldProblem(echo(value), "a number, true, false, or a quantity in quotes", "write the figure alone")
 
 
 FIGURE = Figure()

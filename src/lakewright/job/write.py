@@ -152,9 +152,7 @@ def _with(text: str, keys: Keys, written: str, layout: Layout, data: Any, dotted
     if held is not None and not isinstance(holder, (dict, list)):
         if last not in _BESIDE_A_VALUE:
             raise AskError(f"{dotted} leads through a value, not a table")
-        return (
-            f"{text[: held[0]]}{{ value = {text[held[0] : held[1]]}, {last} = {written} }}{text[held[1] :]}"
-        )
+        return f"{text[: held[0]]}{{ value = {text[held[0] : held[1]]}, {last} = {written} }}{text[held[1] :]}"
     if isinstance(last, int):
         if not isinstance(holder, list) and last == 0:
             return _insert_pair(text, parent, f"[{written}]", layout)

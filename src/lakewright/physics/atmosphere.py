@@ -8,7 +8,7 @@ SEA_LEVEL_PRESSURE = 101325.0
 """Pressure of the standard atmosphere at the sea [Pa]. Source: US Standard Atmosphere 1976, table 2."""
 
 CONVENTIONAL_WATER = 1000.0
-"""Density of water in a conventional head [kg/m3]. Source: NIST SP 811 (2008), appendix B.8, foot of water (conventional)."""
+"""Density of water in a conventional head [kg/m3]. Source: NIST SP 811 (2008), appendix B.8, conventional foot."""
 
 
 def atmospheric_pressure(elevation: Array) -> Array:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lakewright.physics.types import Array
+from lakewright.physics.types import Array, Index
 
 
 @dataclass(frozen=True)
@@ -45,13 +45,15 @@ class Curve:
         return np.where(x > self.last, np.nan, value)
 
 
-def _offsets(table: Array) -> Array | int:
-    """Where each curve's cells begin in the flattened table."""
+def _offsets(table: Array) -> Index:
+    """Where each row of a batch begins in the flattened table, with a last axis of size 1.
+
+    >>> _offsets(np.zeros((2, 3))).tolist()
+    [[0], [3]]
+    """
     lead = table.shape[:-1]
-    if not lead:
-        return 0
-    step = table.shape[-1]
-    return (np.arange(int(np.prod(lead))) * step).reshape((*lead, 1))
+    step = np.array([table.shape[-1]], dtype=np.intp)
+    return (np.arange(int(np.prod(lead)), dtype=np.intp) * step).reshape((*lead, 1))
 
 
 def shape_keeping(x: Sequence[float], y: Sequence[float]) -> Curve:
@@ -135,12 +137,11 @@ def stack(curves: Sequence[Curve]) -> Curve:
         padded([c.starts for c in curves], most, 0.0),
         padded([c.breaks for c in curves], most - 1, np.inf),
         *(padded([getattr(c, name) for c in curves], most, 0.0) for name in ("c0", "c1", "c2", "c3")),
-        first=np.stack([c.first for c in curves]),
-        last=np.stack([c.last for c in curves]),
+        *(np.stack([getattr(c, name) for c in curves]) for name in ("first", "last")),
     )
 
 
-def rows_of(batch: Curve, index: Array) -> Curve:
+def rows_of(batch: Curve, index: Index) -> Curve:
     """The curves of a batch named by `index`, one leading axis.
 
     >>> rows_of(stack([straight_lines([0, 1], [0, 1])]), np.array([0, 0])).first.shape

@@ -7,7 +7,7 @@ import numpy as np
 from lakewright.physics.types import GRAVITY, Array
 
 ORIFICE = 0.60
-"""Discharge coefficient of an untested screen [-]. Source: water-treatment textbook, chapter 5.1.2, quoted in the notes on intakes, 2.9."""
+"""Discharge coefficient of an untested screen [-]. Source: a water-treatment textbook, chapter 5.1.2."""
 
 
 def full_lift_velocity(lift_factor: Array, density: Array) -> Array:
@@ -22,7 +22,8 @@ def full_lift_velocity(lift_factor: Array, density: Array) -> Array:
     -------
     [m/s], broadcast shape
 
-    Source: TP-410 (metric), page A-28, V = N times the root of specific volume (the printed lift check, 50, is confirmed).
+    Source: TP-410 (metric), page A-28, V = N times the root of specific volume (the printed lift check, 50, is
+    confirmed).
 
     >>> round(float(full_lift_velocity(50.0, 998.6)), 2)
     1.58
@@ -94,7 +95,8 @@ def approach_velocity(flow: Array, effective_area: Array) -> Array:
     -------
     [m/s], broadcast shape
 
-    Source: NMFS, addendum on juvenile fish screen criteria for pump intakes (1996): area is flow over approach velocity.
+    Source: NMFS, addendum on juvenile fish screen criteria for pump intakes (1996): area is flow over approach
+    velocity.
 
     >>> round(float(approach_velocity(0.0012618, 0.0207)), 3)
     0.061
@@ -123,7 +125,8 @@ def vortex_cover(speed: Array, bore: Array) -> Array:
     return bore * (1.0 + 2.3 * speed / np.sqrt(GRAVITY * bore))
 
 
-# Source: UFC 4-832-01N, pump station suction inlets: 2, 3, 4, 5 ft/s ask 1.0, 1.5, 2.0, 2.6 ft; 5 ft/s is the most allowed.
+# Source: UFC 4-832-01N, pump station suction inlets: 2, 3, 4, 5 ft/s ask 1.0, 1.5, 2.0, 2.6 ft; 5 ft/s is the most
+# allowed.
 _FEET = 0.3048
 _COVER_SPEED = np.array([2.0, 3.0, 4.0, 5.0]) * _FEET
 _COVER_DEPTH = np.array([1.0, 1.5, 2.0, 2.6]) * _FEET

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from lakewright.physics.types import Array
+from lakewright.physics.curve import _offsets
+from lakewright.physics.types import Array, Index
 
 
 @dataclass(frozen=True)
@@ -60,18 +61,11 @@ class JetTable:
         return value + slope * (lift_in - start)
 
 
-def _cell(x: Array, breaks: Array) -> Array:
+def _cell(x: Array, breaks: Array) -> Index:
     where = np.zeros(np.broadcast_shapes(x.shape, (*breaks.shape[:-1], 1)), dtype=np.intp)
     for point in range(breaks.shape[-1]):
         where += x >= breaks[..., point, None]
     return where
-
-
-def _offsets(table: Array) -> Array | int:
-    lead = table.shape[:-1]
-    if not lead:
-        return 0
-    return (np.arange(int(np.prod(lead))) * table.shape[-1]).reshape((*lead, 1))
 
 
 def jet_table(lifts: Sequence[float], pressures: Sequence[float], flows: Sequence[Sequence[float]]) -> JetTable:
@@ -87,7 +81,8 @@ def jet_table(lifts: Sequence[float], pressures: Sequence[float], flows: Sequenc
     -------
     JetTable without leading axes
 
-    Source: bilinear interpolation; no value is carried past the table (ours: held at the low edges, which is the cautious
+    Source: bilinear interpolation; no value is carried past the table (ours: held at the low edges, which is the
+    cautious
     side, and refused past the high ones by whoever asks).
 
     >>> t = jet_table([1.5, 3.0], [0.0, 2e5], [[1e-3, 0.0], [5e-4, 0.0]])
@@ -152,6 +147,6 @@ def _each(tables: Sequence[JetTable], name: str) -> list[Array]:
     return [getattr(t, name) for t in tables]
 
 
-def tables_of(batch: JetTable, index: Array) -> JetTable:
+def tables_of(batch: JetTable, index: Index) -> JetTable:
     """The tables of a batch named by `index`."""
     return JetTable(*(np.ascontiguousarray(getattr(batch, name)[index]) for name in JetTable.__dataclass_fields__))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.physics.types import GRAVITY, Array
+from lakewright.physics.types import GRAVITY, Array, Index
 
 LAMINAR_END = 2000.0
 """Reynolds number at which flow leaves the laminar law. Source: TP-410, chapter 1, laminar below 2000 (restated)."""
@@ -119,23 +119,27 @@ def friction_factor_with_power(reynolds: Array, relative_roughness: Array) -> tu
     Source: as `friction_factor`; by Colebrook the power is -2 / (1 + X1 + F) in Clamond's letters.
 
     >>> [round(float(n[0]), 3) for n in friction_factor_with_power(np.array([1e5]), 0.0)]
-    [0.018, -0.194]
+    [0.018, -0.209]
     """
     re = np.maximum(reynolds, LEAST_REYNOLDS)
     strong = np.maximum(re, TURBULENT_START)
     x1 = (relative_roughness * CLAMOND_ROUGHNESS) * strong
     f = _clamond(x1, np.log(strong) - CLAMOND_SMOOTH)
     root = CLAMOND_ROOT / f
-    turbulent = root * root
-    power = -2.0 / (1.0 + x1 + f)
-    weak = re < TURBULENT_START
-    if not weak.any():
-        return turbulent, power
+    turbulent, power = np.asarray(root * root), np.asarray(-2.0 / (1.0 + x1 + f))
+    weak = np.flatnonzero(np.broadcast_to(re < TURBULENT_START, turbulent.shape))
+    if len(weak):
+        _put_weak(turbulent, power, weak, np.broadcast_to(re, turbulent.shape).ravel()[weak])
+    return turbulent, power
+
+
+def _put_weak(factor: Array, power: Array, weak: Index, re: Array) -> None:
+    """Put laminar and critical flow in place of what Colebrook says at its start, where Re is less than that."""
+    start = factor.ravel()[weak]
     rise = np.maximum(np.log(re * (1.0 / LAMINAR_END)) * (1.0 / LN_2), 0.0)
-    blended = 0.032 + rise * (turbulent - 0.032)
-    factor = np.where(weak, blended * np.maximum(1.0, LAMINAR_END / re), turbulent)
-    weak_power = np.where(rise > 0.0, (turbulent - 0.032) * (1.0 / LN_2) / blended, -1.0)
-    return factor, np.where(weak, weak_power, power)
+    blended = 0.032 + rise * (start - 0.032)
+    factor.reshape(-1)[weak] = blended * np.maximum(1.0, LAMINAR_END / re)
+    power.reshape(-1)[weak] = np.where(rise > 0.0, (start - 0.032) * (1.0 / LN_2) / blended, -1.0)
 
 
 def pipe_loss(flow: Array, bore: Array, length: Array, roughness: Array, viscosity: Array) -> Array:
@@ -181,4 +185,3 @@ def fitting_loss(speed: Array, coefficient: Array) -> Array:
     0.358
     """
     return coefficient * (speed * speed * (0.5 / GRAVITY))
-

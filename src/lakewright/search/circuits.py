@@ -1,6 +1,7 @@
 """Every distinct circuit solved once, judged, and its failures spread to all the designs that share it.
 
-A State is never held: a chunk of circuits is walked, judged, reduced to one word of failed checks and the worst margin, and
+A State is never held: a chunk of circuits is walked, judged, reduced to one word of failed checks and the worst
+margin, and
 dropped. Circuits are gone through pump by pump, so that a chunk shares one pump's curve.
 """
 
@@ -17,12 +18,13 @@ from numpy.typing import NDArray
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, UNKNOWN, Check, Verdict
 from lakewright.physics.types import Array
+from lakewright.search.memory import keep_freed_memory
 from lakewright.search.parts import Part, Problem, PumpOption
 from lakewright.state.facts import Facts
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State, walk
 
-CHUNK = 512
+CHUNK = 2048
 """ours: circuits walked together; a chunk's arrays stay in a core's cache."""
 
 THREADS = min(2, os.cpu_count() or 1)
@@ -49,6 +51,7 @@ class Solved:
     least_fill: Array  # s/m3, shortest filling for each unit of tank volume
     inverse: tuple[NDArray[np.intp], ...]  # for spot, line and place: option -> distinct row
     distinct: tuple[int, int, int]
+    exact: bool  # whether every circuit was solved, and so every failure counted
 
     @property
     def circuits(self) -> int:
@@ -90,7 +93,12 @@ def with_pump(facts: Facts, pump: PumpOption) -> Facts:
     return replace(facts, pump=replace(pump.facts, height=facts.pump.height), pump_kind=pump.kind)
 
 
-def solve(problem: Problem, progress: Callable[[int, int], None] | None = None, chunk: int = CHUNK) -> Solved:
+def solve(
+    problem: Problem,
+    progress: Callable[[int, int], None] | None = None,
+    chunk: int = CHUNK,
+    sort_out: Callable[[Facts], Word] | None = None,
+) -> Solved:
     """Solve and judge every distinct circuit.
 
     Parameters
@@ -98,29 +106,36 @@ def solve(problem: Problem, progress: Callable[[int, int], None] | None = None, 
     problem : parts and the facts they stand on
     progress : called with circuits done and circuits in all, from time to time
     chunk : circuits walked together; changes the time and nothing else
+    sort_out : gives the words of circuits that surely fail; they are not solved, and failures are then counted at least
     """
+    keep_freed_memory()
     parts = [distinct_rows(part) for part in (problem.spot, problem.line, problem.place)]
-    sizes = tuple(len(inverse_and_rows(rows)) for rows, _ in parts)
-    count = int(np.prod(sizes))
-    pumps = len(problem.pumps)
-    word = np.empty((pumps, count), dtype=np.uint32)
-    margin, fill = np.empty((pumps, count)), np.empty((pumps, count))
+    sizes = tuple(len(_any_column(rows)) for rows, _ in parts)
+    count, pumps = int(np.prod(sizes)), len(problem.pumps)
+    word = np.zeros((pumps, count), dtype=np.uint32)
+    margin, fill = np.full((pumps, count), -np.inf), np.full((pumps, count), np.inf)
+
+    def facts_at(pump: int, circuits: NDArray[np.intp]) -> Facts:
+        columns = {
+            name: np.ascontiguousarray(column[where])[:, None]
+            for (rows, _), where in zip(parts, np.unravel_index(circuits, sizes), strict=True)
+            for name, column in rows.items()
+        }
+        return with_pump(problem.facts, problem.pumps[pump]).with_values(columns)
 
     def one(task: tuple[int, int]) -> int:
         pump, start = task
-        stop = min(start + chunk, count)
-        index = np.unravel_index(np.arange(start, stop), sizes)
-        columns = {
-            name: np.ascontiguousarray(column[where])[:, None]
-            for (rows, _), where in zip(parts, index, strict=True)
-            for name, column in rows.items()
-        }
-        facts = with_pump(problem.facts, problem.pumps[pump]).with_values(columns)
-        state = walk(facts)
-        bits, worst = word_and_margin(judge_some(state, facts.limits, FLOW_CHECKS))
-        word[pump, start:stop], margin[pump, start:stop] = bits, worst
-        fill[pump, start:stop] = state.filling.per_volume.min(axis=-1)
-        return stop - start
+        circuits = np.arange(start, min(start + chunk, count))
+        done = len(circuits)
+        if sort_out is not None:
+            word[pump, circuits] = out = np.broadcast_to(sort_out(facts_at(pump, circuits)), circuits.shape)
+            circuits = circuits[out == 0]
+        if len(circuits):
+            facts = facts_at(pump, circuits)
+            state = walk(facts)
+            word[pump, circuits], margin[pump, circuits] = word_and_margin(judge_some(state, facts.limits, FLOW_CHECKS))
+            fill[pump, circuits] = state.filling.per_volume.min(axis=-1)
+        return done
 
     tasks = [(pump, start) for pump in range(pumps) for start in range(0, count, chunk)]
     done = 0
@@ -129,10 +144,16 @@ def solve(problem: Problem, progress: Callable[[int, int], None] | None = None, 
         if progress is not None:
             progress(done, pumps * count)
     inverse = tuple(inv for _, inv in parts)
-    return Solved(word, margin, fill, inverse, (sizes[0], sizes[1], sizes[2]))
+    return Solved(word, margin, fill, inverse, (sizes[0], sizes[1], sizes[2]), exact=sort_out is None)
 
 
-def inverse_and_rows(rows: dict[str, Array]) -> Array:
+def circuits_of(problem: Problem) -> int:
+    """How many distinct circuits a problem has."""
+    parts = (problem.spot, problem.line, problem.place)
+    return len(problem.pumps) * int(np.prod([len(_any_column(distinct_rows(part)[0])) for part in parts]))
+
+
+def _any_column(rows: dict[str, Array]) -> Array:
     """Any one column of a table of distinct rows: they all have its length."""
     return next(iter(rows.values()))
 

@@ -81,9 +81,20 @@ class Problem:
 def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
     """The parts a job leaves open, with every option the stock and the site have for them."""
     facts = assembly.facts
-    spot, line, place, tank = _spots(job, facts), _lines(job, stock, facts), _places(job, facts), _tanks(job, stock, facts)
+    spot, line, place, tank = (
+        _spots(job, facts),
+        _lines(job, stock, facts),
+        _places(job, facts),
+        _tanks(job, stock, facts),
+    )
     pumps = _pumps(job, stock, facts)
-    sizes = {"spot": spot.size, "line": line.size, "pump place": place.size, "pump": len(pumps), "tank": tank.size}
+    sizes = {
+        "spot": spot.size,
+        "line": line.size,
+        "pump place": place.size,
+        "pump": len(pumps),
+        "tank": tank.size,
+    }
     # ours, an invented price: a boat trip and half a day, where the job names none.
     call_back = float(job.price.call_back.value) if job.price.call_back else 35000.0
     return Problem(
@@ -127,7 +138,9 @@ def _lines(job: Job, stock: Stock, facts: Facts) -> Part:
     if job.suction.stock != OPEN:
         pipe = stock.pipes.get(job.suction.stock or "")
         per_length = pipe.price_cents_per_m if pipe else 0.0
-        return _fixed("line", job.suction.stock or "as given", {n: facts.value(n) for n in names}, per_length=per_length)
+        return _fixed(
+            "line", job.suction.stock or "as given", {n: facts.value(n) for n in names}, per_length=per_length
+        )
     pipes = list(stock.pipes.values())
     gather = Gather("build")
     coefficient = [coefficient_of("suction", job.suction, pipe, stock, gather) for pipe in pipes]
@@ -172,8 +185,12 @@ def _pumps(job: Job, stock: Stock, facts: Facts) -> tuple[PumpOption, ...]:
         row = stock.pumps.get(job.pump.stock or "") or stock.jets.get(job.pump.stock or "")
         price = row.price if row else 0
         return (PumpOption(job.pump.stock or "as given", facts.pump_kind, facts.pump, price),)
-    kinds = {"centrifugal": [stock.pumps], "jet": [stock.jets]}.get(job.pump.kind or "", [stock.pumps, stock.jets])
-    return tuple(_pump_option(row, facts) for table in kinds for row in table.values())
+    rows: list[Pump | Jet] = []
+    if job.pump.kind != "jet":
+        rows += stock.pumps.values()
+    if job.pump.kind != "centrifugal":
+        rows += stock.jets.values()
+    return tuple(_pump_option(row, facts) for row in rows)
 
 
 def _pump_option(row: Pump | Jet, facts: Facts) -> PumpOption:

@@ -75,7 +75,8 @@ def prices_of(problem: Problem, pump: int) -> Array:
     length = (bed[:, None, None] + bank[None, None, :]) * (1.0 + problem.facts.suction.along[0])
     pipe = line.price_per_length[None, :, None] * length
     plain = spot.price[:, None, None] + line.price[None, :, None] + place.price[None, None, :]
-    return np.rint((pipe + plain)[..., None] + problem.tank.price + problem.pumps[pump].price)
+    price: Array = np.rint((pipe + plain)[..., None] + problem.tank.price + problem.pumps[pump].price)
+    return price
 
 
 def cost_of(price: Array, margin: Array, call_back: float) -> Array:
@@ -100,7 +101,7 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
     holding = passing = 0
     for pump, word, margin in words_of(problem, solved):
         must = word & MUST_WORD
-        _count(word, must, failed, alone)
+        _count(word, must, margin, failed, alone)
         passes = must == 0
         passing += int(np.count_nonzero(passes))
         holding += int(np.count_nonzero(passes & (margin >= 1.0)))
@@ -117,8 +118,9 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
     return tally, _join([]), _nearest(_join(missed))
 
 
-def _count(word: Word, must: Word, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
-    single = (must != 0) & ((must & (must - np.uint32(1))) == 0)
+def _count(word: Word, must: Word, margin: Array, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
+    # A design sorted out unsolved has no margin: what else stands against it nobody knows.
+    single = (must != 0) & ((must & (must - np.uint32(1))) == 0) & (margin != -np.inf)
     only = must[single]
     for number in range(len(CHECKS)):
         bits = np.uint32((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
@@ -126,11 +128,21 @@ def _count(word: Word, must: Word, failed: NDArray[np.int64], alone: NDArray[np.
         alone[number] += np.count_nonzero(only & bits)
 
 
-def _candidates(problem: Problem, pump: int, word: Word, margin: Array, price: Array, which: NDArray[np.bool_]) -> Candidates:
+def _candidates(
+    problem: Problem, pump: int, word: Word, margin: Array, price: Array, which: NDArray[np.bool_]
+) -> Candidates:
     spot, line, place, tank = np.nonzero(which)
     chosen, found = price[which], margin[which]
     return Candidates(
-        spot, line, place, np.full(len(spot), pump), tank, word[which], found, chosen, cost_of(chosen, found, problem.call_back)
+        spot,
+        line,
+        place,
+        np.full(len(spot), pump),
+        tank,
+        word[which],
+        found,
+        chosen,
+        cost_of(chosen, found, problem.call_back),
     )
 
 
@@ -156,16 +168,18 @@ def _best(some: Candidates) -> Candidates:
     order = _order(some, some.cost, -useful)
     best_before = np.concatenate([[-np.inf], np.maximum.accumulate(useful[order])[:-1]])
     front = order[useful[order] > best_before]
-    # The cheapest few that hold ride along: a shop likes a choice.
-    holds = order[useful[order] >= 1.0][: SHORTLIST * 4]
-    chosen = some.take(np.unique(np.concatenate([front, holds])))
+    # What holds rides along, the cheapest of each line, pump and tank: a shop likes a choice, not one stand moved by
+    # a foot.
+    holds = order[useful[order] >= 1.0]
+    kind = np.stack([some.line[holds], some.pump[holds], some.tank[holds]], axis=1)
+    first = np.sort(np.unique(kind, axis=0, return_index=True)[1])[: SHORTLIST * 4]
+    chosen = some.take(np.unique(np.concatenate([front, holds[first]])))
     return chosen.take(_order(chosen, chosen.cost, -np.minimum(chosen.margin, 1.0)))
 
 
 def _nearest(some: Candidates) -> Candidates:
     """Designs that only one check stands against, the least wrong first."""
-    chosen = some.take(_order(some, -np.nan_to_num(some.margin, nan=-np.inf), some.price)[:SHORTLIST])
-    return chosen
+    return some.take(_order(some, -np.nan_to_num(some.margin, nan=-np.inf), some.price)[:SHORTLIST])
 
 
 def facts_of_designs(problem: Problem, some: Candidates) -> list[tuple[Index, Facts]]:

@@ -1,1 +1,1 @@
-"""What happens: facts of one job (or many), the cases it is judged in, and a block for each station from lake to tap."""
+"""What happens: facts of one job (or many), the cases it is judged in, and a block a station."""

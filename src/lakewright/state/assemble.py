@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from typing import Any, TypeVar
 
 import numpy as np
@@ -95,7 +96,12 @@ def _overrides(job: Job, gather: Gather) -> dict[str, float]:
         if name not in rows:
             gather.mistake(key, repr(name), "the name of a limit", f"write one of: {', '.join(rows)}")
         elif set(figures) != {"value"}:
-            gather.mistake(key, f"{sorted(figures)}", "value and reason", f'write value = "{rows[name].text}" and a reason')
+            gather.mistake(
+                key,
+                f"{sorted(figures)}",
+                "value and reason",
+                f'write value = "{rows[name].text}" and a reason',
+            )
         else:
             try:
                 value = units.read(str(figures["value"]), rows[name].dimension)
@@ -106,7 +112,9 @@ def _overrides(job: Job, gather: Gather) -> dict[str, float]:
                 gather.mistake(f"{key} value", repr(figures["value"]), "more than nothing", "a comfort is a yardstick")
                 continue
             found[name] = value
-            gather.assumed[f"limits.{name}"] = Assumed(f"limits.{name}", value, rows[name].kind, "override", override.reason)
+            gather.assumed[f"limits.{name}"] = Assumed(
+                f"limits.{name}", value, rows[name].kind, "override", override.reason
+            )
     return found
 
 
@@ -172,7 +180,11 @@ def _screen_rule(job: Job, gather: Gather) -> tuple[float, float]:
             return gather.lack("site.screen_velocity", lack), gather.lack("site.screen_on_open", lack)
         rule = "federal passive"
         gather.assumed["site.screen_velocity"] = Assumed(
-            "site.screen_velocity", screen_rules()[rule][0], "face_speed", "assumed", "the strictest rule in common use until asked"
+            "site.screen_velocity",
+            screen_rules()[rule][0],
+            "face_speed",
+            "assumed",
+            "the strictest rule in common use until asked",
         )
     velocity, on_open = screen_rules()[rule]
     return velocity, float(on_open)
@@ -241,12 +253,32 @@ def _stand(job: Job, stock: Stock, gather: Gather) -> StandFacts:
         depth=_one(_depth(job, gather)),
         frame=_one(gather.default("stand.frame", "", "stand.frame")),
         riser=_one(gather.number("stand.riser", stand.riser, "[stand] riser", _by_bed(job, "stand.riser"))),
-        inlet_rise=_one(screen.length if screen else rise or gather.default("stand.inlet_rise", "", "stand.inlet_rise")),
+        inlet_rise=_one(
+            screen.length if screen else rise or gather.default("stand.inlet_rise", "", "stand.inlet_rise")
+        ),
         sink=_one(gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft")),
         riser_bore=_one(bore),
-        valve_coefficient=_one(_valve(gather, "valve_coefficient", inlet.loss_coefficient, valve and valve.loss_coefficient, screened)),
-        valve_lift_factor=_one(0.0 if screened else valve.full_lift_factor if valve else _no_valve(gather, "valve_lift_factor")),
-        opening_pressure=_one(_valve(gather, "opening_pressure", inlet.opening_pressure, valve and valve.opening_pressure, screened)),
+        valve_coefficient=_one(
+            _valve(
+                gather,
+                "valve_coefficient",
+                inlet.loss_coefficient,
+                valve.loss_coefficient if valve else None,
+                screened,
+            )
+        ),
+        valve_lift_factor=_one(
+            0.0 if screened else valve.full_lift_factor if valve else _no_valve(gather, "valve_lift_factor")
+        ),
+        opening_pressure=_one(
+            _valve(
+                gather,
+                "opening_pressure",
+                inlet.opening_pressure,
+                valve.opening_pressure if valve else None,
+                screened,
+            )
+        ),
         screen_area=_one(area),
         screen_structure=_one(structure),
         screen_open=_one(opening),
@@ -309,7 +341,13 @@ def _suction(job: Job, stock: Stock, gather: Gather) -> SuctionFacts:
     bed, bank, along = _suction_length(job, gather)
     bore, rough, fouled = pipe_facts("suction", suction, pipe, gather)
     return SuctionFacts(
-        _one(bed), _one(bank), _one(along), _one(bore), _one(rough), _one(fouled), _one(coefficient_of("suction", suction, pipe, stock, gather))
+        _one(bed),
+        _one(bank),
+        _one(along),
+        _one(bore),
+        _one(rough),
+        _one(fouled),
+        _one(coefficient_of("suction", suction, pipe, stock, gather)),
     )
 
 
@@ -323,7 +361,14 @@ def _suction_length(job: Job, gather: Gather) -> tuple[float, float, float]:
     return bed, bank, along
 
 
-def _length(fact: str, at: Any, profile: tuple[Sequence[float], Sequence[float]], place: str, default: str | None, gather: Gather) -> float:
+def _length(
+    fact: str,
+    at: Any,
+    profile: tuple[Sequence[float], Sequence[float]],
+    place: str,
+    default: str | None,
+    gather: Gather,
+) -> float:
     """Length along a profile to a place; the plain distance where no profile was taken."""
     distance = gather.number(fact, at, place, default)
     if math.isnan(distance) or not profile[0]:
@@ -344,9 +389,9 @@ def pipe_facts(table: str, line: Any, pipe: Pipe | None, gather: Gather) -> tupl
         return stocked if stocked is not None else gather.lack(f"{table}.{field}", place)
 
     return (
-        one("bore", line.bore, pipe and pipe.bore),
-        one("roughness", line.roughness, pipe and pipe.roughness),
-        one("roughness_fouled", line.roughness_fouled, pipe and pipe.roughness_fouled),
+        one("bore", line.bore, pipe.bore if pipe else None),
+        one("roughness", line.roughness, pipe.roughness if pipe else None),
+        one("roughness_fouled", line.roughness_fouled, pipe.roughness_fouled if pipe else None),
     )
 
 
@@ -396,8 +441,14 @@ def pump_columns(row: Pump | Jet) -> tuple[Curve, Curve, float, JetTable, str]:
     """Curve, required curve, least fall, jet table and kind of a pump in stock."""
     if isinstance(row, Jet):
         return unknown_curve(), unknown_curve(), math.nan, jet_table(row.lift, row.pressure, row.flow), "jet"
-    fall = -max(b - a for a, b in zip(row.head, row.head[1:], strict=False))
-    return shape_keeping(row.flow, row.head), straight_lines(row.npsh_flow, row.npsh), fall, unknown_table(), "centrifugal"
+    fall = -max(b - a for a, b in pairwise(row.head))
+    return (
+        shape_keeping(row.flow, row.head),
+        straight_lines(row.npsh_flow, row.npsh),
+        fall,
+        unknown_table(),
+        "centrifugal",
+    )
 
 
 def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, str]:
@@ -412,7 +463,7 @@ def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, 
     if pump.curve:
         heads = [point.head.value for point in pump.curve]
         curve = shape_keeping([point.flow.value for point in pump.curve], heads)
-        fall = -max(b - a for a, b in zip(heads, heads[1:], strict=False))
+        fall = -max(b - a for a, b in pairwise(heads))
     else:
         gather.lack("pump.curve", place)
         gather.lack("pump.fall", place)
@@ -469,7 +520,9 @@ def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
     if given is not None:
         return gather.number("delivery.precharge", given, "[delivery] precharge")
     under = defaults()["delivery.precharge under cut-in"]
-    gather.assumed["delivery.precharge"] = Assumed("delivery.precharge", cut_in - under.value, "gauge", "assumed", f"{under.why} ({under.source})")
+    gather.assumed["delivery.precharge"] = Assumed(
+        "delivery.precharge", cut_in - under.value, "gauge", "assumed", f"{under.why} ({under.source})"
+    )
     return cut_in - under.value
 
 
@@ -488,7 +541,9 @@ def _need(job: Job, gather: Gather) -> Array:
     need = job.need
     if need.flow is not None or need.baths is None:
         return _one(gather.number("need.flow", need.flow, "[need] flow", "need.flow, one bath"))
-    flow = gather.default("need.flow", "[need] flow", "need.flow, one bath" if need.baths <= 1 else "need.flow, two baths")
+    flow = gather.default(
+        "need.flow", "[need] flow", "need.flow, one bath" if need.baths <= 1 else "need.flow, two baths"
+    )
     hose = defaults()["need.flow, hose"].value if need.hose == "yes" else 0.0
     return _one(flow + hose)
 

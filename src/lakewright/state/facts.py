@@ -137,7 +137,7 @@ class Facts:
 
     def first_row(self) -> Facts:
         """The first design of a batch with one leading axis, as one job's facts."""
-        values = {}
+        values: dict[str, Any] = {}
         for name in every_fact():
             value = self.value(name)
             if isinstance(value, Curve | JetTable):
@@ -158,7 +158,10 @@ def _first(array: Array) -> Array:
 
 def fact_names(pump_kind: str) -> tuple[str, ...]:
     """Dotted names of all facts of a job with this kind of pump."""
-    unused = {"centrifugal": {"pump.jet", "faults.nozzle"}, "jet": {"pump.curve", "pump.required", "pump.fall"}}
+    unused = {
+        "centrifugal": {"pump.jet", "faults.nozzle"},
+        "jet": {"pump.curve", "pump.required", "pump.fall"},
+    }
     return tuple(name for name in every_fact() if name not in unused[pump_kind])
 
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import math
+import tomllib
 from dataclasses import dataclass, field
 from functools import cache
 from importlib import resources
 from typing import Any
-
-import tomllib
 
 from lakewright import units
 from lakewright.errors import Mistake
@@ -41,9 +40,7 @@ class Assumed:
 def defaults() -> dict[str, Default]:
     """The rows of `defaults.toml`."""
     return {
-        name: Default(
-            units.read(row["value"], row["dimension"]), row["kind"], row["source"], row["why"], row["always"]
-        )
+        name: Default(units.read(row["value"], row["dimension"]), row["kind"], row["source"], row["why"], row["always"])
         for name, row in _table("defaults.toml").items()
     }
 

@@ -71,7 +71,16 @@ class Circuit:
             flow, self.delivery_bore, self.delivery_length, self.delivery_roughness, self.viscosity
         ) + pipe.fitting_loss(delivery_velocity, self.delivery_coefficient)
         return Losses(
-            riser_velocity, velocity, screen, valve, riser, line, fittings, suction, delivery_velocity, delivery
+            riser_velocity,
+            velocity,
+            screen,
+            valve,
+            riser,
+            line,
+            fittings,
+            suction,
+            delivery_velocity,
+            delivery,
         )
 
     def valve(self, riser_velocity: Array) -> Array:
@@ -117,7 +126,10 @@ class Resistance:
     def take(self, cases: Index) -> Resistance:
         """The same in some of the cases."""
         return Resistance(
-            *(part if part.shape[-1] == 1 else part[..., cases] for part in (getattr(self, f.name) for f in fields(self)))
+            *(
+                part if part.shape[-1] == 1 else part[..., cases]
+                for part in (getattr(self, f.name) for f in fields(self))
+            )
         )
 
     def pick(self, rows: tuple[Index, ...], shape: tuple[int, ...]) -> Resistance:

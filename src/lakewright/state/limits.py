@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
+import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from functools import cache
 from importlib import resources
-
-import tomllib
 
 from lakewright import units
 

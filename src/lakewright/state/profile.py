@@ -24,7 +24,8 @@ def height_along(distances: Sequence[float], heights: Sequence[float], at: Array
     >>> height_along([0, 10], [0, 4], np.array([5.0, 11.0])).tolist()
     [2.0, nan]
     """
-    return np.interp(at, np.array(distances), np.array(heights), left=np.nan, right=np.nan)
+    height: Array = np.interp(at, np.array(distances), np.array(heights), left=np.nan, right=np.nan)
+    return height
 
 
 def path_length(distances: Sequence[float], heights: Sequence[float], at: Array) -> Array:
@@ -44,4 +45,5 @@ def path_length(distances: Sequence[float], heights: Sequence[float], at: Array)
     """
     x, y = np.array(distances), np.array(heights)
     along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(x), np.diff(y)))])
-    return np.interp(at, x, along, left=np.nan, right=np.nan)
+    length: Array = np.interp(at, x, along, left=np.nan, right=np.nan)
+    return length

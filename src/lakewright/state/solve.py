@@ -1,6 +1,7 @@
 """Where pump and circuit agree. Any pump answers one question: what is left over at flow q?
 
-Every row is solved by the same fixed number of passes and from its own numbers alone, so that a design has the same bits
+Every row is solved by the same fixed number of passes and from its own numbers alone, so that a design has the same
+bits
 alone and in any batch. The few rows that have not closed by then are finished, each within its own bracket.
 """
 
@@ -16,8 +17,7 @@ from lakewright.physics import curve as curves
 from lakewright.physics import jet as jets
 from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
 from lakewright.physics.suction import head_of
-from lakewright.physics.types import GRAVITY, Array
-from lakewright.state.cases import Index
+from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, Resistance, resistance
 from lakewright.state.lake import Lake
@@ -25,11 +25,11 @@ from lakewright.state.lake import Lake
 PASSES = 2
 """ours: steps taken by all rows with every loss exact; from the start below, nearly all close in them."""
 
-MORE_PASSES = 2
-"""ours: steps taken by the rows left, before the few that still jump over a kink are halved down."""
-
 FINISHING_PASSES = 110
-"""ours: a step and a halving by turns; fifty-five halvings exhaust a double."""
+"""ours: for the rows left, steps alone, then a step and a halving by turns; fifty halvings exhaust a double."""
+
+STEPS_FIRST = 6
+"""ours: steps alone before halving begins."""
 
 CLOSED = 1e-10
 """ours: a row counts as closed when less head than this is left over [m]; a tenth of what is promised."""
@@ -37,11 +37,17 @@ CLOSED = 1e-10
 CLOSED_FLOW = 1e-15
 """ours: the same for a jet, whose left-over is a flow [m3/s]; about 1e-10 m on a domestic line."""
 
+NEARLY = 1e-6
+"""ours: head [m] within which a sign is not trusted; ten thousand times what a closed row may leave over."""
+
+NEARLY_FLOW = 1e-10
+"""ours: the same for a jet [m3/s]."""
+
 LEAST_SHARE = 1e-12
 """ours: flows are sought above this share of the most; a loss divided by no flow has no slope."""
 
 LOSS_BEND = 0.88
-"""ours: losses go with flow to the power 1.75 to 2, so q L'' / L' is about this. It only hastens the steps."""
+"""ours: losses go with flow to the power 1.75 to 2, so q L'' / L' is about this; it only hastens the steps."""
 
 Mask = NDArray[np.bool_]
 Rows = tuple[Index, ...]
@@ -142,10 +148,12 @@ class Jet:
 
     def pick(self, rows: Rows, shape: tuple[int, ...]) -> Jet:
         """Some single cases, as a batch."""
-        plain = (self.factor, self.still_lift, self.still_pressure, self.weight)
         return Jet(
             _pick_table(self.table, rows, shape),
-            *(_pick(array, rows, shape) for array in plain),
+            _pick(self.factor, rows, shape),
+            _pick(self.still_lift, rows, shape),
+            _pick(self.still_pressure, rows, shape),
+            _pick(self.weight, rows, shape),
             self.resistance.pick(rows, shape),
         )
 
@@ -176,15 +184,45 @@ def operate(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array, al
     return _operate_centrifugal(facts, circuit, tank_pressure, alike)
 
 
-def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:
-    pump, faults = facts.pump, facts.faults
+def _centrifugal(facts: Facts, circuit: Circuit) -> Centrifugal:
+    faults = facts.faults
     head_scale = (1.0 - faults.wear) * (faults.speed * faults.speed)
     flow_scale = (1.0 - faults.air) * faults.speed
-    resist = resistance(circuit)
-    unit = Centrifugal(pump.curve, flow_scale, head_scale, circuit.static, resist)
-    most = pump.curve.last * flow_scale
-    shut_off = head_scale * pump.curve.c0[..., :1]
-    rest = shut_off - circuit.static - resist.valve_floor
+    return Centrifugal(facts.pump.curve, flow_scale, head_scale, circuit.static, resistance(circuit))
+
+
+def _jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array) -> Jet:
+    faults = facts.faults
+    factor = (1.0 - faults.air) * (1.0 - faults.wear) * faults.speed * faults.nozzle
+    thin_air = head_of(np.array([SEA_LEVEL_PRESSURE]), lake.density) - lake.atmosphere_head
+    weight = circuit.density * GRAVITY
+    pressure = tank_pressure + weight * (facts.delivery.height - facts.pump.height)
+    lift = facts.pump.height - lake.level + thin_air
+    return Jet(facts.pump.jet, factor, lift, pressure, weight, resistance(circuit))
+
+
+def falls_short(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array, flow: Array) -> Mask:
+    """Where the pump surely brings less than a flow: a sign, not a root, for sorting out the hopeless.
+
+    Within a hair of the flow the answer is no, so that nothing is called hopeless that is only close.
+    """
+    if facts.pump_kind == "jet":
+        left, _ = _jet(facts, lake, circuit, tank_pressure).next_flow(flow)
+        return left < -NEARLY_FLOW
+    unit = _centrifugal(facts, circuit)
+    most = facts.pump.curve.last * unit.flow_scale
+    left, _ = unit.next_flow(np.minimum(flow, most))
+    rest = unit.head_scale * facts.pump.curve.c0[..., :1] - circuit.static - unit.resistance.valve_floor
+    # A drooping curve may bring the flow although it cannot start against the head: both are asked.
+    return (left < -NEARLY) | (rest < -NEARLY) | (flow > most * (1.0 + 1e-9))
+
+
+def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:
+    pump = facts.pump
+    unit = _centrifugal(facts, circuit)
+    resist = unit.resistance
+    most = pump.curve.last * unit.flow_scale
+    rest = unit.head_scale * pump.curve.c0[..., :1] - circuit.static - resist.valve_floor
     loss, steep = (part[..., alike.group] for part in _most_loss(resist, most, alike))
     at_most = unit.head(most)[0] - circuit.static - loss
     inside = (rest > 0.0) & (at_most < 0.0)
@@ -225,13 +263,9 @@ def _start(unit: Centrifugal, rest: Array, at_most: Array, loss: Array, steep: A
 
 
 def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array) -> Operation:
-    faults, table = facts.faults, facts.pump.jet
-    factor = (1.0 - faults.air) * (1.0 - faults.wear) * faults.speed * faults.nozzle
-    thin_air = head_of(np.array([SEA_LEVEL_PRESSURE]), lake.density) - lake.atmosphere_head
-    weight = circuit.density * GRAVITY
-    rise = weight * (facts.delivery.height - facts.pump.height)
-    resist = resistance(circuit)
-    unit = Jet(table, factor, facts.pump.height - lake.level + thin_air, tank_pressure + rise, weight, resist)
+    table = facts.pump.jet
+    unit = _jet(facts, lake, circuit, tank_pressure)
+    resist, factor = unit.resistance, unit.factor
     still_lift, still_pressure = unit.point(resist.valve_floor, np.zeros(1))
     rest = factor * table.at(still_lift, still_pressure)[0]
     # No flow can be more than the table gives before any loss.
@@ -253,26 +287,18 @@ def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Arra
         left_over=np.where(inside, np.where(silent, 0.0, left), rest),
         left_at_rest=rest,
         room=table.last_lift - lift,
-        rest_pressure=table.rest_pressure(still_lift) - rise,
+        rest_pressure=table.rest_pressure(still_lift) - (still_pressure - tank_pressure),
         losses=losses,
         bracketed=bracketed & ~silent,
     )
 
 
 def _passes(unit: Centrifugal | Jet, start: Array, most: Array) -> Array:
-    low, high = LEAST_SHARE * most, most
-    flow = np.maximum(start, low)
+    """A few steps for all rows, kept between no flow and the most."""
+    flow = start
     for _ in range(PASSES):
-        flow, low, high = _step(unit, flow, low, high)
+        flow = np.minimum(np.maximum(unit.next_flow(flow)[1], LEAST_SHARE * most), most)
     return flow
-
-
-def _step(unit: Centrifugal | Jet, flow: Array, low: Array, high: Array) -> tuple[Array, Array, Array]:
-    """One step, kept inside a bracket that it tightens. A step onto the bracket's end is taken: refusing it flutters."""
-    left, better = unit.next_flow(flow)
-    more = left > 0.0
-    low, high = np.where(more, flow, low), np.where(more, high, flow)
-    return np.where((better >= low) & (better <= high), better, 0.5 * (low + high)), low, high
 
 
 def _finish(
@@ -281,26 +307,35 @@ def _finish(
     """Finish the rows that have not closed, and return every loss at the flow found."""
     losses = circuit.losses(flow)
     left = unit.left_at(flow, losses)
-    first_unclosed = unclosed = inside & (np.abs(left) > unit.closed)
-    for passes, halving in ((MORE_PASSES, False), (FINISHING_PASSES, True)):
-        if not unclosed.any():
-            break
-        shape, rows = left.shape, np.nonzero(unclosed)
-        few = unit.pick(rows, shape)
-        found = _bracketed(few, _pick(flow, rows, shape), _pick(most, rows, shape), passes, halving)
-        few_losses = circuit.pick(rows, shape).losses(found)
-        patched = {f.name: _put(getattr(losses, f.name), rows, getattr(few_losses, f.name), shape) for f in fields(Losses)}
-        losses = replace(losses, **patched)
-        flow = _put(flow, rows, found, shape)
-        left = _put(left, rows, few.left_at(found, few_losses), shape)
-        unclosed = inside & (np.abs(left) > unit.closed)
-    return flow, losses, left, first_unclosed
+    unclosed = inside & (np.abs(left) > unit.closed)
+    if not unclosed.any():
+        return flow, losses, left, unclosed
+    shape, rows = left.shape, np.nonzero(unclosed)
+    few = unit.pick(rows, shape)
+    found = _bracketed(few, _pick(flow, rows, shape), _pick(most, rows, shape))
+    few_losses = circuit.pick(rows, shape).losses(found)
+    patched = {f.name: _put(getattr(losses, f.name), rows, getattr(few_losses, f.name), shape) for f in fields(Losses)}
+    flow, left = _put(flow, rows, found, shape), _put(left, rows, few.left_at(found, few_losses), shape)
+    return flow, replace(losses, **patched), left, unclosed
 
 
-def _bracketed(unit: Centrifugal | Jet, flow: Array, most: Array, passes: int, halving: bool) -> Array:
+def _bracketed(unit: Centrifugal | Jet, flow: Array, most: Array) -> Array:
+    """Steps kept inside a bracket that each one tightens. A row that has closed moves no more.
+
+    A step onto the bracket's end is taken: refusing it makes rows flutter.
+    """
     low, high = LEAST_SHARE * most, most
-    for turn in range(passes):
-        flow, low, high = _step(unit, 0.5 * (low + high) if halving and turn % 2 else flow, low, high)
+    for turn in range(FINISHING_PASSES):
+        left, better = unit.next_flow(flow)
+        closed = np.abs(left) <= 0.1 * unit.closed
+        if closed.all():
+            break
+        more = left > 0.0
+        low, high = np.where(more, flow, low), np.where(more, high, flow)
+        inside = (better >= low) & (better <= high)
+        if turn >= STEPS_FIRST and turn % 2:
+            inside = np.zeros_like(inside)
+        flow = np.where(closed, flow, np.where(inside, better, 0.5 * (low + high)))
     return flow
 
 
@@ -316,13 +351,8 @@ def _pick(array: Array, rows: Rows, shape: tuple[int, ...]) -> Array:
 
 def _pick_table(table: Table, rows: Rows, shape: tuple[int, ...]) -> Table:
     """The curves or tables of some single cases; one shared by all stays as it is."""
-    names = [f.name for f in fields(table)]
-    if getattr(table, names[0]).ndim == 1:
+    parts = [getattr(table, f.name) for f in fields(table)]
+    if parts[0].ndim == 1:
         return table
-    lead = shape[:-1]
-    return type(table)(
-        *(
-            np.ascontiguousarray(np.broadcast_to(part, (*lead, part.shape[-1]))[rows[:-1]])
-            for part in (getattr(table, name) for name in names)
-        )
-    )
+    wide = [np.broadcast_to(part, (*shape[:-1], part.shape[-1])) for part in parts]
+    return type(table)(*(np.ascontiguousarray(part[rows[:-1]]) for part in wide))

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TypeVar
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
 
 import numpy as np
 
@@ -145,16 +145,19 @@ def _solved(facts: Facts, cases: Cases) -> tuple[Lake, Circuit, Operation, Array
     delivery = facts.delivery
     nodes = tank.filling_pressures(delivery.cut_in, delivery.cut_out)
     still = np.zeros(len(cases.filling_day))
-    pressure = np.concatenate(
-        [tank_pressure(facts, cases.running_end), *(node + still for node in nodes)], axis=-1
-    )
+    pressure = np.concatenate([tank_pressure(facts, cases.running_end), *(node + still for node in nodes)], axis=-1)
     day = np.concatenate([cases.running_day, *[cases.filling_day] * len(nodes)])
     line = np.concatenate([cases.running_line, np.full(len(nodes) * len(cases.filling_day), CLEAN)])
     water = lake(facts, day, line)
     path = circuit(facts, water, line, pressure)
     operation = operate(facts, water, path, pressure, _alike(cases))
     running = len(cases.running_day)
-    return _head_of(water, running), _head_of(path, running), _head_of(operation, running), operation.flow[..., running:]
+    return (
+        _head_of(water, running),
+        _head_of(path, running),
+        _head_of(operation, running),
+        operation.flow[..., running:],
+    )
 
 
 def _alike(cases: Cases) -> Alike:
@@ -167,14 +170,14 @@ def _alike(cases: Cases) -> Alike:
 
 def _head_of(block: Block, cases: int) -> Block:
     """The first cases of every array of a block; what has one value for all cases stays."""
-    parts = {}
+    parts: dict[str, Any] = {}
     for name in block.__dataclass_fields__:
         part = getattr(block, name)
         if isinstance(part, Losses):
             parts[name] = _head_of(part, cases)
         else:
             parts[name] = part if part.shape[-1] == 1 else part[..., :cases]
-    return type(block)(**parts)
+    return replace(block, **parts)
 
 
 def tank_pressure(facts: Facts, end: Index) -> Array:
@@ -242,7 +245,7 @@ def _line(operation: Operation) -> Line:
 def _flow(facts: Facts, water: Lake, operation: Operation) -> Flow:
     lift = facts.pump.height - water.level + operation.losses.suction
     scale = (1.0 - facts.faults.air) * facts.faults.speed
-    # At run-out the rounding of a quotient may pass the last point by one bit; the curve is asked at the point.
+    # At run-out the rounding of a quotient may pass the last point by a bit; the curve is asked at the point.
     x = np.minimum(operation.flow / scale, facts.pump.curve.last)
     required = facts.faults.speed * facts.faults.speed * facts.pump.required.at(x)
     return Flow(
@@ -286,7 +289,5 @@ def _filling(facts: Facts, cases: Cases, flow: Array) -> Filling:
     delivery, days = facts.delivery, len(cases.filling_day)
     first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
     air = atmospheric_pressure(facts.site.elevation)
-    per_volume = tank.filling_time(
-        delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third)
-    )
+    per_volume = tank.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
     return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)

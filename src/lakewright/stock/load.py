@@ -58,13 +58,9 @@ def foot_valves_in(text: str, file: str, turbulent_friction: Mapping[str, float]
     for line in lines_of(text, file):
         size, attitudes = line.text("size"), tuple(line.text("attitudes").split())
         if size not in turbulent_friction:
-            raise line.wrong(
-                "size", repr(size), f"one of {', '.join(turbulent_friction)}", "write a nominal size"
-            )
+            raise line.wrong("size", repr(size), f"one of {', '.join(turbulent_friction)}", "write a nominal size")
         if not attitudes or set(attitudes) - set(ATTITUDES):
-            raise line.wrong(
-                "attitudes", repr(line.text("attitudes")), "up, side, down", "write those it seats in"
-            )
+            raise line.wrong("attitudes", repr(line.text("attitudes")), "up, side, down", "write those it seats in")
         yield FootValve(
             name=line.text("name"),
             size=size,
@@ -99,9 +95,7 @@ def pumps_in(text: str, file: str) -> Iterator[Pump]:
         flow = line.rising("flow_gpm", GALLON_PER_MINUTE)
         npsh_flow = line.rising("npsh_flow_gpm", GALLON_PER_MINUTE)
         if flow[0] != 0.0:
-            raise line.wrong(
-                "flow_gpm", repr(line.text("flow_gpm")), "a first flow of 0", "give the shut-off point"
-            )
+            raise line.wrong("flow_gpm", repr(line.text("flow_gpm")), "a first flow of 0", "give the shut-off point")
         yield Pump(
             name=line.text("name"),
             stages=line.whole("stages"),
@@ -147,9 +141,7 @@ def _table(line: Line, lift: Points, pressure: Points) -> tuple[Points, ...]:
         row = Line(line.file, line.place, {"flow_gpm": group}).numbers("flow_gpm", GALLON_PER_MINUTE)
         line.as_many("flow_gpm", row, "pressure_psi", pressure)
         if row[-1] != 0.0:
-            raise line.wrong(
-                "flow_gpm", repr(group.strip()), "a last flow of 0", "give the shut-off pressure a column"
-            )
+            raise line.wrong("flow_gpm", repr(group.strip()), "a last flow of 0", "give the shut-off pressure a column")
         rows.append(row)
     return tuple(rows)
 

@@ -21,9 +21,7 @@ class Line:
 
     def wrong(self, column: str, found: str, wanted: str, remedy: str) -> StockError:
         """The error for one cell, in the four parts."""
-        return StockError(
-            f"{self.file}, line {self.place}, {column}: found {found}; wanted {wanted}; {remedy}"
-        )
+        return StockError(f"{self.file}, line {self.place}, {column}: found {found}; wanted {wanted}; {remedy}")
 
     def text(self, column: str) -> str:
         """The cell as written."""
@@ -46,9 +44,7 @@ class Line:
         """The cell as a number above 0, times its unit."""
         value = self.number(column, unit)
         if value == 0.0:
-            raise self.wrong(
-                column, repr(self.cells[column]), "a number above 0", "look it up and write it in"
-            )
+            raise self.wrong(column, repr(self.cells[column]), "a number above 0", "look it up and write it in")
         return value
 
     def number_or_nan(self, column: str) -> float:
@@ -88,9 +84,7 @@ class Line:
         """`values`, which must be as many as another column's."""
         if len(values) != len(wanted):
             found = f"{len(values)} numbers"
-            raise self.wrong(
-                column, found, f"{len(wanted)}, as in {like}", f"give one number for each of {like}"
-            )
+            raise self.wrong(column, found, f"{len(wanted)}, as in {like}", f"give one number for each of {like}")
         return values
 
 

@@ -1,0 +1,282 @@
+"""What it costs: ratios in one run against `plain.py`, seconds and memory of each search, start-up in a fresh process.
+
+`python -m benchmarks.run` runs every row, each in a process of its own, so that memory is that row's alone. Figures
+of one
+run compare with each other and with nothing else: the machine is small and noisy.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import resource
+import statistics
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+ROOT = Path(__file__).resolve().parents[1]
+EXAMPLE = ROOT / "examples" / "year_round_cabin.toml"
+Row = dict[str, Any]
+
+
+DESIGNS = 480
+"""Designs of the flat row, drawn from all that the opened example may choose."""
+
+
+def _drawn() -> tuple[Any, Any]:
+    """The opened example, and designs drawn from it at random."""
+    from lakewright.search.spread import Candidates
+
+    problem = _problem(spots=1, places=1, tanks=10)
+    draw = np.random.default_rng(20260509)
+    sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
+    index = [draw.integers(0, size, DESIGNS) for size in sizes]
+    blank = np.zeros(DESIGNS)
+    return problem, Candidates(*index, np.zeros(DESIGNS, dtype=np.uint32), blank, blank, blank)
+
+
+def plain() -> Row:
+    """The plain loop on the same designs: scalars, one root at a time, every field of every block."""
+    from benchmarks import plain as second
+    from lakewright.search.spread import facts_of_designs
+    from lakewright.stock.load import load_stock
+
+    problem, designs = _drawn()
+    ((_, facts),) = facts_of_designs(problem, designs)
+    stock = load_stock()
+    times = []
+    for row in range(0, DESIGNS, 12):
+        pump = stock.pumps[problem.pumps[int(designs.pump[row])].label]
+        job = _scalars(facts, row, pump)
+        start = time.perf_counter()
+        second.evaluate(job)
+        times.append((time.perf_counter() - start) / (5 * 6))
+    return {"us a running case": statistics.median(times) * 1e6}
+
+
+def _scalars(facts: Any, row: int, pump: Any) -> dict[str, dict[str, Any]]:
+    """One design of a batch as the plain loop takes it."""
+
+    def value(array: Any) -> float:
+        return float(array[row, 0] if array.ndim > 1 else array[0])
+
+    def table(some: Any) -> dict[str, Any]:
+        return {name: value(getattr(some, name)) for name in some.__dataclass_fields__}
+
+    points = {
+        "flow": list(pump.flow),
+        "head": list(pump.head),
+        "required_flow": list(pump.npsh_flow),
+        "required": list(pump.npsh),
+    }
+    days = {name: list(getattr(facts.days, name)) for name in facts.days.__dataclass_fields__}
+    names = ("site", "stand", "suction", "delivery", "need", "faults")
+    tables = {name: table(getattr(facts, name)) for name in names}
+    return {
+        **tables,
+        "days": days,
+        "pump": {"kind": "centrifugal", "height": value(facts.pump.height), **points},
+    }
+
+
+def flat() -> Row:
+    """Designs x running cases with nothing shared, every check, one core."""
+    from lakewright.checks.registry import judge
+    from lakewright.search.memory import keep_freed_memory
+    from lakewright.search.spread import facts_of_designs
+    from lakewright.state.walk import walk
+
+    keep_freed_memory()
+    ((_, facts),) = facts_of_designs(*_drawn())
+    walk(facts)
+    times = []
+    for _ in range(30):
+        start = time.perf_counter()
+        judge(walk(facts), facts.limits)
+        times.append((time.perf_counter() - start) / (DESIGNS * 5 * 6))
+    return {"ns a running case": statistics.median(times) * 1e9}
+
+
+def one_job() -> Row:
+    """One job, walked and judged, as the page asks it."""
+    from lakewright.checks.registry import judge
+    from lakewright.job.read import read_job
+    from lakewright.state.assemble import facts_of
+    from lakewright.state.walk import walk
+    from lakewright.stock.load import load_stock
+
+    facts = facts_of(read_job(EXAMPLE), load_stock()).facts
+    times = []
+    for _ in range(200):
+        start = time.perf_counter()
+        judge(walk(facts), facts.limits)
+        times.append(time.perf_counter() - start)
+    return {"ms": statistics.median(times) * 1e3}
+
+
+def search() -> Row:
+    """10^6 candidates that share 10^5 circuits: solved, counted, ranked."""
+    return _search(_problem(spots=4, places=9, tanks=10))
+
+
+def unshared() -> Row:
+    """10^6 candidates, every one its own circuit; the hopeless sorted out first, as `design` does past 400,000."""
+    return _search(_problem(spots=1, places=4, tanks=1))
+
+
+def unshared_exact() -> Row:
+    """The same, every circuit solved and every failure counted."""
+    return _search(_problem(spots=1, places=4, tanks=1), exact=True)
+
+
+def growth_small() -> Row:
+    """10^5 candidates at 10^5 circuits."""
+    return _search(_problem(spots=4, places=9, tanks=1))
+
+
+def growth_large() -> Row:
+    """10^7 candidates at the same 10^5 circuits."""
+    return _search(_problem(spots=4, places=9, tanks=100))
+
+
+def _search(problem: Any, exact: bool = False) -> Row:
+    from lakewright.search.circuits import circuits_of, solve
+    from lakewright.search.prune import MANY, hopeless
+    from lakewright.search.spread import spread
+
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    start = time.perf_counter()
+    many = circuits_of(problem) > MANY and not exact
+    solved = solve(problem, sort_out=hopeless if many else None)
+    middle = time.perf_counter()
+    tally, kept, _ = spread(problem, solved)
+    end = time.perf_counter()
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    return {
+        "candidates": problem.choices,
+        "circuits": solved.circuits,
+        "seconds": end - start,
+        "of which spread and ranked": end - middle,
+        "ns a candidate-case": (end - start) / problem.choices / 30 * 1e9,
+        "MiB at its peak": peak / 1024.0,
+        "MiB before": before / 1024.0,
+        "passing": tally.passing,
+        "kept": len(kept),
+    }
+
+
+def _problem(spots: int, places: int, tanks: int) -> Any:
+    """The example with all parts open, every so manieth spot and pump place, and so many tanks."""
+    from lakewright.job.read import read_job_text
+    from lakewright.search.parts import Part, problem_of
+    from lakewright.state.assemble import facts_of
+    from lakewright.stock.load import load_stock
+
+    job = read_job_text(opened(EXAMPLE.read_text(encoding="utf-8")))
+    stock = load_stock()
+    problem = problem_of(job, stock, facts_of(job, stock))
+
+    def every(part: Part, step: int) -> Part:
+        columns = {name: column[::step] for name, column in part.columns.items()}
+        return Part(part.name, part.labels[::step], columns, part.price[::step], part.price_per_length[::step])
+
+    volume = np.linspace(0.06, 0.45, tanks) if tanks > 1 else np.array([0.25])
+    tank = Part(
+        "tank",
+        tuple(f"{v:.4f}" for v in volume),
+        {"delivery.tank_volume": volume},
+        np.rint(8000.0 + 1.6e5 * volume),
+        np.zeros(tanks),
+    )
+    return replace(problem, spot=every(problem.spot, spots), place=every(problem.place, places), tank=tank)
+
+
+def opened(text: str) -> str:
+    """The example's text with spot, line, pump, pump place and tank left open."""
+    from lakewright.job.write import set_values
+
+    changes = {"stand.at": "open", "suction.stock": "open", "pump.stock": "open", "pump.kind": "centrifugal"}
+    return set_values(text, {**changes, "pump.distance": "open", "pump.height": "open", "delivery.tank": "open"})
+
+
+def start_up() -> Row:
+    """`check` cold and `--help`: median of ten fresh processes, bytecode cached, nothing else kept."""
+    environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+    found = {}
+    for name, words in (("check s", ["check", str(EXAMPLE)]), ("--help s", ["--help"])):
+        command = [sys.executable, "-m", "lakewright", *words]
+        subprocess.run(command, env=environment, capture_output=True, check=False)
+        times = []
+        for _ in range(10):
+            start = time.perf_counter()
+            subprocess.run(command, env=environment, capture_output=True, check=False)
+            times.append(time.perf_counter() - start)
+        found[name] = statistics.median(times)
+    return found
+
+
+ROWS: dict[str, Callable[[], Row]] = {
+    row.__name__: row
+    for row in (plain, flat, one_job, search, unshared, unshared_exact, growth_small, growth_large, start_up)
+}
+
+
+def main() -> None:
+    """Run the rows and print them, then the ratios and goals."""
+    if len(sys.argv) > 1:
+        print(json.dumps(ROWS[sys.argv[1]]()))
+        return
+    found: dict[str, Row] = {}
+    for name, row in ROWS.items():
+        run = subprocess.run(
+            [sys.executable, "-m", "benchmarks.run", name],
+            cwd=ROOT,
+            capture_output=True,
+            text=True,
+            check=True,
+        )
+        found[name] = json.loads(run.stdout.splitlines()[-1])
+        print(f"{name:15} {(row.__doc__ or '').splitlines()[0]}")
+        for key, value in found[name].items():
+            print(
+                f"{'':15}   {key:28} {value:>14,.2f}"
+                if isinstance(value, float)
+                else f"{'':15}   {key:28} {value:>14,}"
+            )
+    print()
+    for line in ratios(found):
+        print(line)
+
+
+def ratios(found: dict[str, Row]) -> list[str]:
+    """What the rows say against the goals of the design."""
+    a_case = found["plain"]["us a running case"] * 1e3
+    shared, own, exact = found["search"], found["unshared"], found["unshared_exact"]
+    small, large = found["growth_small"], found["growth_large"]
+    big, bigger = f"{shared['MiB at its peak']:.0f} MiB", f"{large['MiB at its peak']:.0f} MiB"
+    start, grown = found["start_up"], large["seconds"] / small["seconds"]
+
+    def line(what: str, value: float, unit: str, goal: str) -> str:
+        return f"{what:34}{value:10,.2f} {unit:3} goal {goal}"
+
+    return [
+        line("flat against plain", a_case / found["flat"]["ns a running case"], "x", "300 x"),
+        line("search against plain", a_case / shared["ns a candidate-case"], "x", "2,000 x"),
+        line("search, 10^6 on 10^5 circuits", shared["seconds"], "s", f"5 s; {big}, goal 500 MiB"),
+        line("every candidate its own circuit", own["seconds"], "s", "15 s, the hopeless sorted out first"),
+        line("the same, every failure counted", exact["seconds"], "s", "none set"),
+        line("growth, 10^5 to 10^7 candidates", grown, "x", f"8 x; {bigger}, goal 600 MiB"),
+        line("check cold", start["check s"], "s", "0.6 s"),
+        line("--help", start["--help s"], "s", "0.15 s"),
+    ]
+
+
+if __name__ == "__main__":
+    main()
