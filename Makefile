@@ -53,9 +53,10 @@ laws: $(VENV)/test.stamp
 
 # What is written from the code itself: `make check` says when it is not current.
 pages: $(VENV)/test.stamp
-	$(BIN)/python tests/test_architecture.py
-	$(BIN)/python tests/test_readme.py
+	$(BIN)/python -m tests.test_architecture
+	$(BIN)/python -m tests.test_readme
 	$(BIN)/python -m lakewright.job.schema docs/reference/job_file.md
+	$(BIN)/python -m tests.test_units
 
 # A hashed list of what runs the program, for those who install from one. It names no index.
 requirements: $(VENV)/requirements.stamp

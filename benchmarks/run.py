@@ -123,27 +123,27 @@ def one_job() -> Row:
 
 def search() -> Row:
     """10^6 candidates that share 10^5 circuits: solved, counted, ranked."""
-    return _search(_problem(spots=4, places=9, tanks=10))
+    return _search(_problem(spots=4, places=4, tanks=10))
 
 
 def unshared() -> Row:
     """10^6 candidates, every one its own circuit; the hopeless sorted out first, as `design` does past 400,000."""
-    return _search(_problem(spots=1, places=4, tanks=1))
+    return _search(_distinct(_problem(spots=1, places=1, tanks=1)))
 
 
 def unshared_exact() -> Row:
     """The same, every circuit solved and every failure counted."""
-    return _search(_problem(spots=1, places=4, tanks=1), exact=True)
+    return _search(_distinct(_problem(spots=1, places=1, tanks=1)), exact=True)
 
 
 def growth_small() -> Row:
     """10^5 candidates at 10^5 circuits."""
-    return _search(_problem(spots=4, places=9, tanks=1))
+    return _search(_problem(spots=4, places=4, tanks=1))
 
 
 def growth_large() -> Row:
     """10^7 candidates at the same 10^5 circuits."""
-    return _search(_problem(spots=4, places=9, tanks=100))
+    return _search(_problem(spots=4, places=4, tanks=100))
 
 
 def _search(problem: Any, exact: bool = False) -> Row:
@@ -170,6 +170,22 @@ def _search(problem: Any, exact: bool = False) -> Row:
         "passing": tally.passing,
         "kept": len(kept),
     }
+
+
+def _distinct(problem: Any) -> Any:
+    """The same with lines of different bore alone, and half the pumps: as many circuits as candidates."""
+    from lakewright.search.circuits import distinct_rows
+
+    _, inverse = distinct_rows(problem.line)
+    first = np.unique(inverse, return_index=True)[1]
+    line = replace(
+        problem.line,
+        labels=tuple(problem.line.labels[n] for n in first),
+        columns={name: column[first] for name, column in problem.line.columns.items()},
+        price=problem.line.price[first],
+        price_per_length=problem.line.price_per_length[first],
+    )
+    return replace(problem, line=line, pumps=problem.pumps[:15])
 
 
 def _problem(spots: int, places: int, tanks: int) -> Any:

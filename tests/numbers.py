@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import random
+from collections.abc import Iterator, Sequence
+from dataclasses import fields, replace
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from lakewright.physics.curve import rows_of, shape_keeping, stack, straight_lines, unknown_curve
-from lakewright.physics.jet import jet_table, stack_tables, tables_of, unknown_table
+from benchmarks import plain
+from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, straight_lines, unknown_curve
+from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of, unknown_table
+from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.facts import (
+    TABLES,
     DayFacts,
     DeliveryFacts,
     Facts,
@@ -99,3 +105,246 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
     names = ("site", "days", "stand", "suction", "delivery", "need", "faults")
     tables = {name: table(name) for name in names}
     return Facts(**tables, pump=pump, limits=first.limits, pump_kind=first.pump_kind, day_names=first.day_names)
+
+
+def rows_of_facts(facts: Facts, index: NDArray[np.intp] | int) -> Facts:
+    """Some rows of a batch with one leading axis, as a batch; a plain number gives one job without that axis."""
+
+    def picked(part: Any) -> Any:
+        if isinstance(part, Curve | JetTable):
+            return type(part)(*(picked(getattr(part, f.name)) for f in fields(part)))
+        return np.ascontiguousarray(part[index])
+
+    def table(name: str) -> Any:
+        whole = getattr(facts, name)
+        return type(whole)(*(picked(getattr(whole, f.name)) for f in fields(whole)))
+
+    return replace(facts, **{name: table(name) for name in TABLES})
+
+
+def blocks_of(state: Any) -> Iterator[tuple[str, Any]]:
+    """Every array of every block, by dotted name."""
+    for block in fields(state):
+        whole = getattr(state, block.name)
+        for field in fields(whole):
+            yield f"{block.name}.{field.name}", getattr(whole, field.name)
+
+
+POOL = 400
+"""Different shapes of pump in a generated batch; each row stretches one of them to its own size."""
+
+MOODS = ("ordinary", "ordinary", "shut-off", "run-out", "slow")
+
+
+def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
+    """Many made-up jobs at once, one a row, over the ranges of `plain.random_job` and a little past them.
+
+    A fifth is near shut-off, a fifth at or near run-out, a fifth slow enough for its pipes to run between laminar
+    and turbulent; one pump in eight droops. Places and pumps are invented; the ranges are ours.
+    """
+    draw = Draw(np.random.default_rng([seed, count, days, len(kind)]), count)
+    mood = draw.random.integers(len(MOODS), size=(count, 1))
+    slow, run_out, shut_off = (np.array([m == name for m in MOODS])[mood] for name in ("slow", "run-out", "shut-off"))
+    height = draw.between(0.5, 3.5)
+    pump, most_head = (random_jets if kind == "jet" else random_centrifugals)(draw, seed, slow)
+    pump = replace(pump, height=height)
+    if kind == "jet":
+        most_head = most_head + height
+    most_flow = pump.jet.most if kind == "jet" else pump.curve.last
+    share = np.where(shut_off, draw.between(0.93, 1.03), draw.between(0.45, 0.9))
+    share = np.where(run_out, draw.between(0.15, 0.4), np.where(slow, draw.between(0.3, 0.95), share))
+    return Facts(
+        SiteFacts(
+            elevation=draw.between(0.0, 2500.0) * draw.some(0.7),
+            weather=draw.between(0.0, 0.04),
+            flood=draw.between(0.3, 2.5),
+            waves=draw.between(0.0, 0.6),
+            cover_floor=draw.between(0.3, 0.9),
+            bed_wanted=draw.between(0.3, 0.6),
+            screen_velocity=draw.between(0.03, 0.15),
+            screen_on_open=draw.some(0.5),
+        ),
+        DayFacts(
+            level=draw.between(-4.0, 2.0, days),
+            temperature=plain.ICE_POINT + draw.between(0.2, 28.0, days),
+            ice=draw.between(0.05, 0.9, days) * draw.some(0.4, days),
+            dirt=draw.between(0.0, 0.9, days) * draw.some(0.7, days),
+            demand=draw.between(0.0, 1.5, days),
+        ),
+        random_stands(draw, slow),
+        SuctionFacts(
+            bed_length=draw.decades(2.0, 110.0),
+            bank_length=draw.decades(0.5, 70.0),
+            along=draw.between(0.0, 0.08) * draw.some(0.7),
+            bore=np.where(slow, draw.between(0.035, 0.080), draw.between(0.020, 0.080)),
+            roughness=(clean := draw.decades(1e-6, 1e-4)),
+            roughness_fouled=clean * draw.decades(1.0, 3.0),
+            coefficient=draw.between(0.0, 12.0),
+        ),
+        pump,
+        random_deliveries(draw, run_out, slow, height, share * most_head),
+        NeedFacts(most_flow * draw.between(0.1, 0.9)),
+        FaultFacts(
+            blocked=draw.between(0.0, 0.8) * draw.some(0.25),
+            valve_opening=draw.either(0.25, 1.0, draw.between(0.25, 1.0)),
+            air=draw.between(0.0, 0.2) * draw.some(0.25),
+            wear=draw.between(0.0, 0.3) * draw.some(0.25),
+            speed=draw.either(0.25, 1.0, draw.between(0.8, 1.1)),
+            nozzle=draw.either(0.25, 1.0, draw.between(0.5, 1.0)),
+            level_offset=draw.between(-1.0, 0.5) * draw.some(0.25),
+        ),
+        standard_limits(),
+        kind,
+        tuple(f"day {n}" for n in range(days)),
+    )
+
+
+class Draw:
+    """Columns of made-up numbers, one row a job."""
+
+    def __init__(self, random: np.random.Generator, count: int) -> None:
+        self.random, self.count = random, count
+
+    def between(self, low: float, high: float, width: int = 1) -> Array:
+        return self.random.uniform(low, high, (self.count, width))
+
+    def decades(self, low: float, high: float) -> Array:
+        return np.exp(self.random.uniform(np.log(low), np.log(high), (self.count, 1)))
+
+    def some(self, share: float, width: int = 1) -> Array:
+        """1 in about that share of rows, else 0."""
+        return (self.random.random((self.count, width)) < share).astype(float)
+
+    def either(self, share: float, neutral: float, moved: Array) -> Array:
+        return np.where(self.some(share) > 0.0, moved, neutral)
+
+
+def random_stands(draw: Draw, slow: NDArray[np.bool_]) -> StandFacts:
+    # (coefficients, lift factor, opening pressures): none, poppet, poppet with spring, hinged, spring alone
+    valves = np.array(
+        [
+            (0.0, 0.0, 0.0, 0.0, 0.0),
+            (7.0, 12.0, 20.0, 0.0, 0.0),
+            (5.0, 12.0, 20.0, 1000.0, 8000.0),
+            (1.2, 2.0, 45.0, 0.0, 0.0),
+            (2.0, 6.0, 0.0, 1000.0, 5000.0),
+        ]
+    )[draw.random.integers(5, size=draw.count)]
+    return StandFacts(
+        depth=draw.between(3.0, 9.0),
+        frame=draw.between(0.2, 0.7),
+        riser=draw.between(0.2, 1.5),
+        inlet_rise=draw.between(0.1, 0.4),
+        sink=draw.between(0.0, 0.15) * draw.some(0.5),
+        riser_bore=np.where(slow, draw.between(0.040, 0.080), draw.between(0.020, 0.080)),
+        valve_coefficient=valves[:, :1] + (valves[:, 1:2] - valves[:, :1]) * draw.between(0.0, 1.0),
+        valve_lift_factor=np.ascontiguousarray(valves[:, 2:3]),
+        opening_pressure=valves[:, 3:4] + (valves[:, 4:5] - valves[:, 3:4]) * draw.between(0.0, 1.0),
+        screen_area=draw.between(0.02, 0.4),
+        screen_structure=draw.between(0.8, 1.0),
+        screen_open=draw.between(0.3, 0.7),
+    )
+
+
+def random_deliveries(
+    draw: Draw, run_out: NDArray[np.bool_], slow: NDArray[np.bool_], pump_height: Array, asked_head: Array
+) -> DeliveryFacts:
+    height = pump_height + asked_head * draw.between(0.0, 0.5)
+    cut_out = np.maximum(asked_head - height, 3.0) * (1000.0 * GRAVITY)
+    cut_in = cut_out * draw.between(0.45, 0.8)
+    clean = draw.decades(1e-6, 1e-4)
+    return DeliveryFacts(
+        bore=np.where(run_out | slow, draw.between(0.040, 0.080), draw.between(0.015, 0.080)),
+        length=np.where(run_out, draw.decades(5.0, 60.0), draw.decades(5.0, 300.0)),
+        roughness=clean,
+        roughness_fouled=clean * draw.decades(1.0, 3.0),
+        coefficient=draw.between(1.0, 15.0),
+        height=height,
+        cut_in=cut_in,
+        cut_out=cut_out,
+        precharge=cut_in * draw.between(0.7, 1.0),
+        tank_volume=draw.between(0.02, 0.5),
+    )
+
+
+def random_centrifugals(draw: Draw, seed: int, slow: NDArray[np.bool_]) -> tuple[PumpFacts, Array]:
+    """Pumps, and their heads at rest [m]."""
+    shapes = []
+    for n in range(POOL):
+        rng = random.Random(f"pump {seed} {n}")
+        shape = plain.random_centrifugal(rng, "ordinary")[0]
+        if n % 8 == 0:
+            # A droop: the first point a little under the second.
+            shape["head"][0] = shape["head"][1] - rng.uniform(0.0, 0.02) * shape["head"][1]
+        shapes.append(shape)
+    pick = draw.random.integers(POOL, size=draw.count)
+    run_out = np.where(slow, draw.between(1.5e-4, 4.5e-4), draw.decades(6e-4, 6e-3))
+    widest = np.array([[shape["flow"][-1]] for shape in shapes])[pick]
+    wide, tall = run_out / widest, draw.between(0.6, 1.5)
+    curve = rows_of(stack([shape_keeping(s["flow"], s["head"]) for s in shapes]), pick)
+    required = rows_of(stack([straight_lines(s["required_flow"], s["required"]) for s in shapes]), pick)
+    fall = np.array([[-np.max(np.diff(shape["head"]))] for shape in shapes])[pick]
+    stretched = stretched_curve(curve, wide, tall)
+    pump = PumpFacts(
+        height=np.zeros((draw.count, 1)),
+        curve=stretched,
+        required=stretched_curve(required, wide, draw.between(0.7, 1.3)),
+        fall=fall * tall,
+        jet=tables_of(stack_tables([unknown_table()]), np.zeros(draw.count, dtype=np.intp)),
+        minimum_run=np.where(draw.some(0.5) > 0.0, 60.0, 120.0),
+    )
+    return pump, np.ascontiguousarray(stretched.c0[:, :1])
+
+
+def stretched_curve(curve: Curve, wide: Array, tall: Array) -> Curve:
+    """A curve with its flows and its heads multiplied."""
+    return Curve(
+        curve.starts * wide,
+        curve.breaks * wide,
+        curve.c0 * tall,
+        curve.c1 * (tall / wide),
+        curve.c2 * (tall / wide**2),
+        curve.c3 * (tall / wide**3),
+        curve.first * wide,
+        curve.last * wide,
+    )
+
+
+def random_jets(draw: Draw, seed: int, slow: NDArray[np.bool_]) -> tuple[PumpFacts, Array]:
+    """Jets, and the pressures at which their middle rows die, in metres above themselves."""
+    made = [plain.random_jet(random.Random(f"jet {seed} {n}"), "ordinary") for n in range(POOL)]
+    pick = draw.random.integers(POOL, size=draw.count)
+    most = np.array([[flow] for _, flow, _ in made])[pick]
+    wide, strong = (
+        np.where(slow, draw.between(1.5e-4, 3.5e-4), draw.decades(3e-4, 1.5e-3)) / most,
+        draw.between(0.8, 1.2),
+    )
+    tables = stack_tables([jet_table(s["lifts"], s["pressures"], s["flows"]) for s, _, _ in made])
+    blank = rows_of(stack([unknown_curve()]), np.zeros(draw.count, dtype=np.intp))
+    pump = PumpFacts(
+        height=np.zeros((draw.count, 1)),
+        curve=blank,
+        required=blank,
+        fall=np.full((draw.count, 1), np.nan),
+        jet=stretched_table(tables_of(tables, pick), wide, strong),
+        minimum_run=np.where(draw.some(0.5) > 0.0, 60.0, 120.0),
+    )
+    return pump, np.array([[head] for _, _, head in made])[pick] * strong
+
+
+def stretched_table(table: JetTable, wide: Array, strong: Array) -> JetTable:
+    """A jet's table with its flows and its pressures multiplied."""
+    return replace(
+        table,
+        pressure_starts=table.pressure_starts * strong,
+        pressure_breaks=table.pressure_breaks * strong,
+        first_pressure=table.first_pressure * strong,
+        last_pressure=table.last_pressure * strong,
+        a=table.a * wide,
+        b=table.b * wide,
+        c=table.c * (wide / strong),
+        d=table.d * (wide / strong),
+        shut_off=table.shut_off * strong,
+        shut_off_slope=table.shut_off_slope * strong,
+        most=table.most * wide,
+    )

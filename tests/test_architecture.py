@@ -1,6 +1,6 @@
 """ARCHITECTURE.md shows the tree as it is: every module, with the first words of its docstring.
 
-To write it anew: python tests/test_architecture.py
+To write it anew: python -m tests.test_architecture
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ def drawn() -> str:
 
 
 def test_the_tree_is_current() -> None:
-    assert drawn() in PAGE.read_text(encoding="utf-8"), "run: python tests/test_architecture.py"
+    assert drawn() in PAGE.read_text(encoding="utf-8"), "run: python -m tests.test_architecture"
 
 
 if __name__ == "__main__":

@@ -1,6 +1,6 @@
 """The README shows what the demo prints, to the letter.
 
-To write a new printing into it: python tests/test_readme.py
+To write a new printing into it: python -m tests.test_readme
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ from typing import Any
 
 import numpy as np
 
+from lakewright import units
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
 from lakewright.state.assemble import (
@@ -24,7 +25,7 @@ from lakewright.state.facts import Facts, PumpFacts
 from lakewright.state.gather import Gather
 from lakewright.state.profile import height_along, path_length
 from lakewright.stock.load import Stock
-from lakewright.stock.rows import Jet, Pump
+from lakewright.stock.rows import Jet, Pipe, Pump
 
 SHARE_OF_PROFILE = 0.02
 """ours: a place is tried at every break of a profile and every fiftieth of its length."""
@@ -141,7 +142,7 @@ def _lines(job: Job, stock: Stock, facts: Facts) -> Part:
         return _fixed(
             "line", job.suction.stock or "as given", {n: facts.value(n) for n in names}, per_length=per_length
         )
-    pipes = list(stock.pipes.values())
+    pipes = [pipe for pipe in stock.pipes.values() if _lies_in_a_lake(pipe, job)]
     gather = Gather("build")
     coefficient = [coefficient_of("suction", job.suction, pipe, stock, gather) for pipe in pipes]
     columns = {
@@ -152,6 +153,21 @@ def _lines(job: Job, stock: Stock, facts: Facts) -> Part:
     }
     price = np.array([p.price_cents_per_m for p in pipes])
     return Part("line", tuple(p.name for p in pipes), columns, np.zeros(len(pipes)), price)
+
+
+LEAST_RATING = units.read("159 psi", "pressure")
+"""common practice, no source: suction pipe rated 160 psi or better; a pound less for the rounding of tables."""
+
+
+def _lies_in_a_lake(pipe: Pipe, job: Job) -> bool:
+    """Whether a pipe is tried as a suction line.
+
+    common practice, no source: polyethylene where the line stays, reinforced hose where it is hauled out each year.
+    """
+    hose = "hose" in pipe.family
+    if job.need.season == "hauled":
+        return hose
+    return ("polyethylene" in pipe.family or pipe.family == "HDPE") and pipe.rating >= LEAST_RATING
 
 
 def _places(job: Job, facts: Facts) -> Part:
