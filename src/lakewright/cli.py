@@ -163,12 +163,19 @@ def _explanation_lines(found: Explanation) -> Iterator[str]:
         yield from textwrap.wrap(text, WIDTH, subsequent_indent=" " * 40)
     yield ""
     for kind in ("centrifugal", "jet"):
-        needs = ", ".join(check.facts_needed(kind))
-        yield from textwrap.wrap(f"rests on, {kind}: {needs}", WIDTH, subsequent_indent="  ")
+        yield from _hung(f"rests on, {kind + ':':13}", _by_table(check.facts_needed(kind)) or "not asked of one")
     yield ""
     for source in found.sources:
-        text = f"{source.id}: {source.title}, {source.publisher} {source.edition} ({source.standing})"
-        yield from textwrap.wrap(text, WIDTH, subsequent_indent="  ")
+        yield from _hung(f"{source.id:18}", f"{source} ({source.standing})")
+
+
+def _by_table(needs: Sequence[str]) -> str:
+    """Facts gathered under their tables."""
+    tables: dict[str, list[str]] = {}
+    for need in needs:
+        table, _, field = need.partition(".")
+        tables.setdefault(table, []).append(field)
+    return "; ".join(f"{table} {', '.join(fields)}" for table, fields in tables.items())
 
 
 def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:

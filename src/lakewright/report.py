@@ -10,8 +10,10 @@ from typing import Any
 from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
+from lakewright.job.models import Job
+from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
-from lakewright.state.facts import Facts
+from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
 from lakewright.state.walk import State
 
@@ -232,36 +234,32 @@ def cautions_of(facts: Facts, state: State, findings: Sequence[Finding]) -> tupl
     return tuple(row["words"] for row in rows if row["when"] in called)
 
 
-def report(
-    *,
-    title: str,
-    system: str,
-    grade: str,
-    date: str,
-    facts: Facts,
-    state: State,
-    verdicts: Sequence[Verdict],
-    assumed: Sequence[Assumed],
-    missing: Mapping[str, str],
-    standings: Mapping[str, str],
-) -> Report:
-    """Everything about one job, in words."""
+def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: Sequence[Verdict]) -> Report:
+    """Everything about one job, in words.
+
+    Parameters
+    ----------
+    job, assembly : as read, and what stands behind its facts
+    facts, state, verdicts : of the design to report on; the job's own, or one that was chosen for it
+    """
+    system = job.job.units
+    missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
     findings = findings_of(facts, verdicts, missing, system)
     window = window_of(facts)
     line, ways = first_line(facts, state, findings, window, system)
     statuses = [(check, int(v.status[()])) for check, v in zip(CHECKS, verdicts, strict=True)]
     return Report(
-        title=title,
+        title=job.job.title or "",
         units=system,
-        grade=grade,
-        date=date,
+        grade=job.job.grade,
+        date=str(job.job.date or ""),
         version=__version__,
         first_line=line,
         window=window_words(window, system),
         ways_out=ways,
         findings=findings,
-        assumed=tuple(assumed),
-        told=sum(standing == "told" for standing in standings.values()),
+        assumed=assembly.assumed,
+        told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
         cautions=cautions_of(facts, state, findings),
         passed=passes(statuses),

@@ -8,17 +8,16 @@ from pathlib import Path
 
 import numpy as np
 
+from lakewright.api.read import read
 from lakewright.checks.registry import CHECKS, judge
-from lakewright.job.read import read_job
+from lakewright.job.models import Job
 from lakewright.report import Report, report
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.parts import Part, Problem, problem_of
 from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
-from lakewright.state.assemble import Assembly, facts_of
-from lakewright.state.facts import is_missing
+from lakewright.state.assemble import Assembly
 from lakewright.state.walk import walk
-from lakewright.stock.load import load_stock
 
 
 @dataclass(frozen=True)
@@ -68,9 +67,7 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     ------
     JobError where the file cannot be used
     """
-    job = read_job(path)
-    stock = load_stock()
-    assembly = facts_of(job, stock, str(path))
+    job, stock, assembly = read(path)
     problem = problem_of(job, stock, assembly)
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)
@@ -80,19 +77,7 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
         tally, kept, missed = spread(problem, solved)
     pick, why = _pick(kept, missed)
     best = kept if len(kept) else missed
-    picked = (
-        _report(
-            job.job.title or "",
-            job.job.grade,
-            str(job.job.date or ""),
-            job.job.units,
-            problem,
-            assembly,
-            best.take(pick),
-        )
-        if pick is not None
-        else None
-    )
+    picked = _report(job, problem, assembly, best.take(pick)) if pick is not None else None
     ways = [Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)]
     return Choice(
         title=job.job.title or "",
@@ -165,21 +150,8 @@ def _at(part: Part, option: int, system: str) -> str:
         return label
 
 
-def _report(
-    title: str, grade: str, date: str, system: str, problem: Problem, assembly: Assembly, one: Candidates
-) -> Report:
+def _report(job: Job, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
     ((_, batch),) = facts_of_designs(problem, one)
     facts = batch.first_row()
     state = walk(facts)
-    return report(
-        title=title,
-        system=system,
-        grade=grade,
-        date=date,
-        facts=facts,
-        state=state,
-        verdicts=judge(state, facts.limits),
-        assumed=assembly.assumed,
-        missing={name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))},
-        standings=assembly.standings,
-    )
+    return report(job, assembly, facts, state, judge(state, facts.limits))

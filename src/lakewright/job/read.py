@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -63,6 +64,23 @@ def read_job_text(text: str, file: str = "job.toml") -> Job:
         from lakewright.job.mistakes import mistakes_of
 
         raise JobError(mistakes_of(problem, _plain_line_ends(text), file)) from None
+
+
+def with_lines(error: JobError, text: str) -> JobError:
+    """The same mistakes with their lines, for those found by whoever read the job and not its text.
+
+    Their keys are written as in messages: "[stand.inlet] stock".
+    """
+    from lakewright.job.layout import Layout
+
+    lines = Layout(_plain_line_ends(text)).lines
+
+    def line(key: str) -> int:
+        table, _, field = key.partition("]")
+        path = (*table.strip("[").split("."), *field.split())
+        return next((lines[path[:n]] for n in range(len(path), 0, -1) if path[:n] in lines), 0)
+
+    return JobError([m if m.line else replace(m, line=line(m.key)) for m in error.mistakes])
 
 
 def _plain_line_ends(text: str) -> str:
