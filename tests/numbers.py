@@ -107,6 +107,106 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
     return Facts(**tables, pump=pump, limits=first.limits, pump_kind=first.pump_kind, day_names=first.day_names)
 
 
+def sound() -> Facts:
+    """A centrifugal job on which every check holds: the place, the pump and all numbers are invented."""
+    return facts_of_numbers(sound_numbers())
+
+
+def sound_jet() -> Facts:
+    """A jet job on which every check that is asked of a jet holds."""
+    numbers = sound_numbers()
+    pump = {
+        "kind": "jet",
+        "height": 3.0,
+        "lifts": [1.0, 3.0, 5.0, 7.0],
+        "pressures": [0.0, 100e3, 200e3, 300e3, 400e3, 450e3],
+        "flows": [
+            [9.0e-4, 8.8e-4, 8.0e-4, 6.5e-4, 3.0e-4, 0.0],
+            [8.0e-4, 7.8e-4, 7.0e-4, 5.5e-4, 1.0e-4, 0.0],
+            [6.5e-4, 6.3e-4, 5.5e-4, 3.5e-4, 0.0, 0.0],
+            [4.5e-4, 4.3e-4, 3.5e-4, 0.0, 0.0, 0.0],
+        ],
+    }
+    delivery = {**numbers["delivery"], "cut_out": 320e3}
+    return facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "need": {"flow": 2.0e-4}})
+
+
+def sound_numbers() -> Numbers:
+    """The numbers of `sound`. Two days, one with ice; the line a little dirty, no fault."""
+    return {
+        "site": {
+            "elevation": 300.0,
+            "weather": 0.025,
+            "flood": 1.0,
+            "waves": 0.3,
+            "cover_floor": 0.61,
+            "bed_wanted": 0.3,
+            "screen_velocity": 0.061,
+            "screen_on_open": 0.0,
+        },
+        "days": {
+            "level": [-0.3, 0.1],
+            "temperature": [290.0, 274.5],
+            "ice": [0.0, 0.5],
+            "dirt": [0.3, 0.2],
+            "demand": [1.0, 0.8],
+        },
+        "stand": {
+            "depth": 6.0,
+            "frame": 0.3,
+            "riser": 0.6,
+            "inlet_rise": 0.3,
+            "sink": 0.05,
+            "riser_bore": 0.053,
+            "valve_coefficient": 2.0,
+            "valve_lift_factor": 20.0,
+            "opening_pressure": 500.0,
+            "screen_area": 0.2,
+            "screen_structure": 0.9,
+            "screen_open": 0.5,
+        },
+        "suction": {
+            "bed_length": 25.0,
+            "bank_length": 5.0,
+            "along": 0.05,
+            "bore": 0.053,
+            "roughness": 3e-6,
+            "roughness_fouled": 1e-4,
+            "coefficient": 4.0,
+        },
+        "pump": {
+            "kind": "centrifugal",
+            "height": 3.0,
+            "flow": [0.0, 4e-4, 8e-4, 1.2e-3, 1.6e-3],
+            "head": [52.0, 49.0, 43.0, 32.0, 16.0],
+            "required_flow": [2e-4, 8e-4, 1.6e-3],
+            "required": [1.0, 1.3, 2.2],
+        },
+        "delivery": {
+            "bore": 0.041,
+            "length": 60.0,
+            "roughness": 3e-6,
+            "roughness_fouled": 1e-4,
+            "coefficient": 8.0,
+            "height": 5.0,
+            "cut_in": 200e3,
+            "cut_out": 340e3,
+            "precharge": 186e3,
+            "tank_volume": 0.4,
+        },
+        "need": {"flow": 6e-4},
+        "faults": {
+            "blocked": 0.05,
+            "valve_opening": 1.0,
+            "air": 0.0,
+            "wear": 0.0,
+            "speed": 1.0,
+            "nozzle": 1.0,
+            "level_offset": 0.0,
+        },
+    }
+
+
 def rows_of_facts(facts: Facts, index: NDArray[np.intp] | int) -> Facts:
     """Some rows of a batch with one leading axis, as a batch; a plain number gives one job without that axis."""
 

@@ -144,6 +144,9 @@ def _assumed_lines(report: Report) -> Iterator[str]:
     yield ""
     yield "Assumed" + (", to be confirmed before build" if report.grade == "quote" else "")
     for assumed in report.assumed:
+        if assumed.text:
+            yield from _hung(f"  {assumed.key:24}", f"{assumed.text}: {assumed.why}")
+            continue
         shown = units.show(assumed.value, assumed.kind, report.units)
         yield from _hung(f"  {assumed.key:24}{shown:>10}   ", assumed.why)
 

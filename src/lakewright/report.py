@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from lakewright import __version__, units
@@ -80,7 +80,8 @@ class Report:
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": findings,
             "assumed": [
-                {"key": a.key, "value": _finite(a.value), "standing": a.standing, "why": a.why} for a in self.assumed
+                {"key": a.key, "value": a.text or _finite(a.value), "standing": a.standing, "why": a.why}
+                for a in self.assumed
             ],
             "passed": self.passed,
         }
@@ -104,10 +105,17 @@ def findings_of(
 ) -> tuple[Finding, ...]:
     """Every check's finding for one job, worst first and then by station."""
     found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
+    failed = {f.name for f in found if f.status == "fails"}
+    if failed & set(SUCTION_FIRST):
+        found = [_if_only(f) if f.name in RESTS_ON_SUCTION and f.value is not None else f for f in found]
     place = {check.name: number for number, check in enumerate(CHECKS)}
     order = {STATUS_WORDS[status]: rank for status, rank in WORST_FIRST.items()}
     force = {"must": 0, "should": 1, "note": 2}
     return tuple(sorted(found, key=lambda f: (order[f.status], force[f.force], place[f.name])))
+
+
+def _if_only(finding: Finding) -> Finding:
+    return replace(finding, message=f"{finding.message}, if only the suction held")
 
 
 def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str, str], system: str) -> Finding:
@@ -148,6 +156,8 @@ def _message(
     if status == UNKNOWN:
         wanting = [why for fact in check.facts_needed(facts.pump_kind) if (why := missing.get(fact))]
         return "; ".join(dict.fromkeys(wanting)) or "a number on the way to it is not known in some case"
+    if value < 0.0 and check.short_words:
+        return f"{units.show(-value, check.shows, system)} {check.short_words}"
     shown = units.show(value, check.shows, system)
     if check.limit_words:
         return f"{shown} {check.label}, {check.limit_words} {units.show(limit, check.shows, system)}"
@@ -182,26 +192,39 @@ def window_words(window: Window, system: str) -> str:
     return f"pump window {bottom} to {top} from the usual water level"
 
 
+SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
+"""Checks without which no flow is worth naming."""
+
+RESTS_ON_SUCTION = ("delivers_the_need", "reaches_cut_out", "runs_long_enough")
+
+
 def first_line(
     facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str
 ) -> tuple[str, tuple[str, ...]]:
     """The one line that says how it stands, and the ways out where no suction pump will do."""
+    bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
     if window.top < window.bottom:
-        bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
         line = (
             f"No suction pump will do this: it would have to stand above {bottom} to stay clear of the highest water"
             f" and below {top} to lift from the lowest."
         )
         return line, WAYS_OUT
+    height = float(facts.pump.height.max())
+    if height > window.top:
+        down = units.show(window.top - facts.limits.window_top_comfort, "height", system)
+        line = (
+            f"No suction pump will do this from {units.show(height, 'height', system)}: from above {top} none lifts"
+            f" the lowest water here."
+        )
+        return line, (f"move the pump down the bank, to {down} or lower", *WAYS_OUT)
+    lift = units.show(float(state.flow.suction_lift.max()), "lift", system)
+    failed = {f.name for f in findings if f.status == "fails"}
+    if failed & set(SUCTION_FIRST):
+        return f"The suction side fails before any flow can be promised · lift {lift} · {_left_to_do(findings)}", ()
     cases = cases_of(len(facts.day_names))
-    flow = float(state.flow.flow[..., cases.running_end == CUT_IN].min())
-    lift = float(state.flow.suction_lift.max())
+    flow = units.show(float(state.flow.flow[..., cases.running_end == CUT_IN].min()), "flow", system)
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
-    parts = [
-        f"{units.show(flow, 'flow', system)} at {cut_in} on the worst day",
-        f"lift {units.show(lift, 'lift', system)}",
-        _left_to_do(findings),
-    ]
+    parts = (f"{flow} at {cut_in} on the worst day", f"lift {lift}", _left_to_do(findings))
     return " · ".join(part for part in parts if "unknown" not in part), ()
 
 

@@ -32,9 +32,6 @@ FLOORS = {
     "pump.room": 1e-10,
     # ours: last bits of heads of tens of metres, and of a jet's flows, taken from each other
     "flow.left_at_rest": 1e-13,
-    # ours: the same of heights of a few metres
-    "place.ice_clearance": 1e-14,
-    "stand.cover": 1e-14,
 }
 """Absolute floors, for values that are small because larger ones were taken from each other."""
 

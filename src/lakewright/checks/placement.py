@@ -50,6 +50,7 @@ PLACEMENT = (
         source="trade-lift",
         remedy="move the pump toward the water, or up out of its reach, until it stands inside the window",
         figures=("lift_ceiling", "window_top_comfort", "window_bottom_comfort"),
+        short_words="outside the pump's window",
     ),
     Check(
         water_covers_the_inlet,
@@ -66,6 +67,7 @@ PLACEMENT = (
         source="ufc-4-832",
         remedy="set the stand in deeper water, use a shorter riser or a low form",
         figures=("cover_comfort",),
+        short_words="of the inlet out of the water",
     ),
     Check(
         inlet_stands_clear_of_the_bed,
@@ -96,5 +98,6 @@ PLACEMENT = (
         source="stormwater-ice",
         remedy="set the stand in deeper water, or plan to haul it out before the ice",
         figures=("ice_gap", "ice_comfort"),
+        short_words="of ice below the inlet's top",
     ),
 )

@@ -34,6 +34,7 @@ PUMP = (
         source="maker-curve",
         remedy="hold the flow with a flow control valve, or use a pump whose curve reaches further",
         figures=("room_comfort",),
+        short_words="of head past the published curve",
     ),
     Check(
         pump_curve_falls,
@@ -50,5 +51,6 @@ PUMP = (
         source="maker-curve",
         remedy="a drooping curve may hunt near shut-off: keep cut-out well below the top of the curve",
         figures=("fall_comfort",),
+        short_words="of rise between two points",
     ),
 )

@@ -62,6 +62,8 @@ class Check:
 
     force : "must" decides whether a job passes, "should" ranks, "note" informs
     block : the block it reads; cases : the list of cases it is judged in; shows : the kind of its value
+    label, limit_words : what the value is, and how the limit is put beside it
+    short_words : what the value is called when it is less than nothing
     needs : the facts it rests on; source : where its limit comes from; figures : the limits it uses
     """
 
@@ -78,7 +80,7 @@ class Check:
     limit_words: str
     unit: str
     figures: tuple[str, ...] = ()
-    only: str = ""
+    short_words: str = ""
     other_needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property

@@ -76,7 +76,7 @@ class Inlet(Table):
     kind: Literal["foot valve", "screen"] | None = field("A foot valve, or a screen alone.")
     stock: Text | None = field('Its name in the stock, or "open".')
     attitude: Literal["up", "side", "down"] | None = field("Which way its entrance points.")
-    screen: Text | None = field('Name in the stock of the screen over it, or "open".')
+    screen: Text | None = field('Name in the stock of the screen over it; "none" for a bare foot valve.')
     loss_coefficient: Number | None = field("Head lost in it, as a multiple of the velocity head in its bore.")
     opening_pressure: PressureLoss | None = field("What its spring takes at any flow.")
     bore: Bore | None = field("Its bore.")

@@ -12,18 +12,13 @@ import numpy as np
 from lakewright import units
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
-from lakewright.state.assemble import (
-    OPEN,
-    Assembly,
-    bed_profile,
-    coefficient_of,
-    ground_profile,
-    minimum_run,
-    pump_columns,
-)
+from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts, PumpFacts
-from lakewright.state.gather import Gather
+from lakewright.state.gather import OPEN, Gather
+from lakewright.state.intake import bed_profile, ground_profile
+from lakewright.state.lines import coefficient_of, fittings_of
 from lakewright.state.profile import height_along, path_length
+from lakewright.state.supply import minimum_run, pump_columns
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Jet, Pipe, Pump
 
@@ -143,8 +138,9 @@ def _lines(job: Job, stock: Stock, facts: Facts) -> Part:
             "line", job.suction.stock or "as given", {n: facts.value(n) for n in names}, per_length=per_length
         )
     pipes = [pipe for pipe in stock.pipes.values() if _lies_in_a_lake(pipe, job)]
-    gather = Gather("build")
-    coefficient = [coefficient_of("suction", job.suction, pipe, stock, gather) for pipe in pipes]
+    gather = Gather(job.job.grade)
+    counted = fittings_of("suction", job.suction, gather)
+    coefficient = [coefficient_of("suction", job.suction, pipe, counted, stock, gather) for pipe in pipes]
     columns = {
         "suction.bore": np.array([p.bore for p in pipes]),
         "suction.roughness": np.array([p.roughness for p in pipes]),

@@ -4,14 +4,21 @@ from __future__ import annotations
 
 import math
 import tomllib
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import Any, TypeVar
+
+import numpy as np
 
 from lakewright import units
-from lakewright.errors import Mistake
+from lakewright.errors import Mistake, StockError
 from lakewright.job.quantity import Quantity
+from lakewright.physics.types import Array
+
+OPEN = "open"
+Row = TypeVar("Row")
 
 
 @dataclass(frozen=True)
@@ -34,6 +41,7 @@ class Assumed:
     kind: str
     standing: str
     why: str
+    text: str = ""  # what is taken, where that is not a number: a part by its name
 
 
 @cache
@@ -50,6 +58,25 @@ def screen_rules() -> dict[str, tuple[float, bool]]:
     """Velocity [m/s] of each screen rule, and whether it counts the open area."""
     rows = _table("screen_rules.toml")
     return {name: (units.read(row["velocity"], "speed"), row["area"] == "open") for name, row in rows.items()}
+
+
+@cache
+def usual_parts() -> dict[str, Any]:
+    """The rows of `usual_parts.toml`."""
+    return _table("usual_parts.toml")
+
+
+def usual_size(length: float, flow: float) -> str:
+    """Nominal size of a suction line by its length [m] and flow [m3/s], as practice has it.
+
+    >>> usual_size(30.0, 5e-4)
+    '1-1/2'
+    """
+    large = usual_parts()["large_flow"]
+    if flow > units.read(large["flow"], "flow"):
+        return str(large["size"])
+    rows = usual_parts()["size"]
+    return str(next((row["size"] for row in rows if length <= units.read(row["length"], "length")), rows[-1]["size"]))
 
 
 @cache
@@ -87,7 +114,8 @@ class Gather:
             if given.standing:
                 self.standings[fact] = given.standing
             if given.standing == "assumed":
-                self._assume(fact, given.value, defaults().get(default or fact), "assumed", given.note or "said so")
+                row = defaults().get(default or fact)
+                self.assume(fact, given.value, row.kind if row else "number", given.note or "said so")
             return given.value
         if given is not None:
             self.missing[fact] = f"{place} is open: design chooses it"
@@ -100,8 +128,7 @@ class Gather:
         if row is None or not (row.always or self.grade == "quote"):
             self.missing[fact] = f"{place} is not given"
             return math.nan
-        self._assume(fact, row.value, row, "assumed", f"{row.why} ({row.source})")
-        return row.value
+        return self.assume(fact, row.value, row.kind, f"{row.why} ({row.source})")
 
     def mistake(self, key: str, found: str, wanted: str, remedy: str) -> None:
         """Something in the job that cannot be used; all are raised together at the end."""
@@ -112,11 +139,49 @@ class Gather:
         self.missing[fact] = why
         return math.nan
 
-    def _assume(self, fact: str, value: float, row: Default | None, standing: str, why: str) -> None:
-        kind = row.kind if row else "number"
-        self.assumed[fact] = Assumed(fact, value, kind, standing, why)
+    def part(self, key: str, find: Callable[[str], Row], name: str | None) -> Row | None:
+        """A part by its name in stock; a stranger's name is a mistake, and none or open is nothing."""
+        if name is None or name == OPEN:
+            return None
+        try:
+            return find(name)
+        except StockError as error:
+            found, wanted, remedy = str(error).split("; ", 2)
+            self.mistake(key, found.removeprefix("found "), wanted.removeprefix("wanted "), remedy)
+            return None
+
+    def usual(self, key: str, given: str | None, what: str, size: str = "") -> str | None:
+        """The name a job gives a part, else in a quote the usual one's."""
+        if given is not None or self.grade != "quote":
+            return given
+        row = usual_parts()[what]
+        name = str(row["stock"]).format(size=size)
+        self.assumed[key] = Assumed(key, math.nan, "", "assumed", f"{row['why']} (trade-practice)", name)
+        return name
+
+    def usual_fittings(self, table: str, given: Mapping[str, int] | None) -> Mapping[str, int] | None:
+        """The fittings a job counts, else in a quote the usual ones, else nothing."""
+        if given is not None or self.grade != "quote":
+            return given
+        row, key = usual_parts()[table], f"{table}.fittings"
+        counts: dict[str, int] = row["fittings"]
+        words = ", ".join(
+            f"{number} {name if number > 1 else name.removesuffix('s')}" for name, number in counts.items()
+        )
+        self.assumed[key] = Assumed(key, math.nan, "", "assumed", f"{row['fittings_why']} (trade-practice)", words)
+        return counts
+
+    def assume(self, key: str, value: float, kind: str, why: str) -> float:
+        """Note a value that is taken, and give it back."""
+        self.assumed[f"{key} {why}"] = Assumed(key, value, kind, "assumed", why)
+        return value
 
 
 def first_given(*given: Quantity | None) -> Quantity | None:
     """The first quantity that was given."""
     return next((quantity for quantity in given if quantity is not None), None)
+
+
+def one(value: float) -> Array:
+    """A fact of one job: its value, on an axis of size 1."""
+    return np.array([value], dtype=float)

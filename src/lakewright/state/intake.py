@@ -1,0 +1,156 @@
+"""Stand and suction line as facts."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Any
+
+from lakewright.job.models import Job
+from lakewright.job.quantity import Quantity
+from lakewright.state.facts import StandFacts, SuctionFacts
+from lakewright.state.gather import Gather, defaults, one, usual_size
+from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
+from lakewright.state.profile import height_along, path_length
+from lakewright.state.site import by_bed
+from lakewright.stock.load import Stock
+from lakewright.stock.rows import FootValve, Screen
+
+
+def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts:
+    """The stand, its foot valve and its screen. `size` is the suction line's, for a quote's usual valve."""
+    stand, inlet = job.stand, job.stand.inlet
+    screened = inlet.kind == "screen"
+    valve = None
+    if not screened and inlet.loss_coefficient is None:
+        name = gather.usual("stand.inlet.stock", inlet.stock, "foot_valve", size)
+        valve = gather.part("[stand.inlet] stock", stock.foot_valve, name)
+    bare = inlet.screen == "none"
+    own_screen = inlet.screen_area is not None or bare
+    name = inlet.screen if own_screen else gather.usual("stand.inlet.screen", inlet.screen, "screen")
+    screen = None if bare else gather.part("[stand.inlet] screen", stock.screen, name)
+    bore = inlet.bore.value if inlet.bore else valve.bore if valve else _line_bore(job, stock)
+    if math.isnan(bore):
+        gather.lack("stand.riser_bore", "[stand.inlet] stock is not given")
+    area, structure, opening = _screen(job, screen, bore, gather)
+    rise = screen.length if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
+    coefficient, factor, opening_pressure = _valve(inlet, valve, screened, gather)
+    return StandFacts(
+        depth=one(_depth(job, gather)),
+        frame=one(gather.default("stand.frame", "", "stand.frame")),
+        riser=one(gather.number("stand.riser", stand.riser, "[stand] riser", by_bed(job, "stand.riser"))),
+        inlet_rise=one(rise),
+        sink=one(gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))),
+        riser_bore=one(bore),
+        valve_coefficient=one(coefficient),
+        valve_lift_factor=one(factor),
+        opening_pressure=one(opening_pressure),
+        screen_area=one(area),
+        screen_structure=one(structure),
+        screen_open=one(opening),
+    )
+
+
+def _line_bore(job: Job, stock: Stock) -> float:
+    if job.suction.bore is not None:
+        return job.suction.bore.value
+    pipe = stock.pipes.get(job.suction.stock or "")
+    return pipe.bore if pipe else math.nan
+
+
+def _valve(inlet: Any, valve: FootValve | None, screened: bool, gather: Gather) -> tuple[float, float, float]:
+    """Coefficient, lift factor and opening pressure of the foot valve; a screen alone has none of them."""
+
+    def figure(field: str, given: Quantity | None, stocked: float | None) -> float:
+        if given is not None:
+            return given.value
+        if stocked is not None:
+            return stocked
+        return 0.0 if screened else gather.lack(f"stand.{field}", "[stand.inlet] stock is not given")
+
+    # A valve given by its own coefficient is taken as lifted at any flow unless it is from the stock.
+    own = 0.0 if inlet.loss_coefficient is not None else None
+    return (
+        figure("valve_coefficient", inlet.loss_coefficient, valve.loss_coefficient if valve else None),
+        figure("valve_lift_factor", None, valve.full_lift_factor if valve else own),
+        figure("opening_pressure", inlet.opening_pressure, valve.opening_pressure if valve else own),
+    )
+
+
+def _screen(job: Job, screen: Screen | None, bore: float, gather: Gather) -> tuple[float, float, float]:
+    inlet = job.stand.inlet
+    if screen is not None:
+        return screen.area, screen.structure_fraction, screen.open_fraction
+    if inlet.screen_area is not None:
+        place = "[stand.inlet] screen_open_fraction"
+        return inlet.screen_area.value, 1.0, gather.number("stand.screen_open", inlet.screen_open_fraction, place)
+    if inlet.screen != "none":
+        return gather.lack("stand.screen_area", '[stand.inlet] screen is not given; "none" for a bare valve'), 1.0, 1.0
+    row = defaults()["stand.screen_area per pipe area"]
+    area = row.value * 0.25 * math.pi * bore * bore
+    return gather.assume("stand.screen_area", area, "screen_area", f"no screen: {row.why} ({row.source})"), 1.0, 1.0
+
+
+def _depth(job: Job, gather: Gather) -> float:
+    at, soundings = job.stand.at, job.site.soundings
+    if at is not None and at.open:
+        return gather.lack("stand.depth", "[stand] at is open: design chooses it")
+    if not soundings:
+        return gather.default("stand.depth", "[[site.soundings]]", "stand.depth")
+    if at is None:
+        return gather.lack("stand.depth", "[stand] at is not given")
+    depth = height_along(*bed_profile(job), one(at.value))[0]
+    if math.isnan(depth):
+        return gather.lack("stand.depth", "[stand] at lies beyond the last of [[site.soundings]]")
+    return float(depth)
+
+
+def bed_profile(job: Job) -> tuple[list[float], list[float]]:
+    """Distances and depths of the soundings [m]."""
+    return [s.distance.value for s in job.site.soundings], [s.depth.value for s in job.site.soundings]
+
+
+def ground_profile(job: Job) -> tuple[list[float], list[float]]:
+    """Distances and heights of the ground [m]."""
+    return [g.distance.value for g in job.site.ground], [g.height.value for g in job.site.ground]
+
+
+def suction_facts(job: Job, stock: Stock, flow: float, gather: Gather) -> tuple[SuctionFacts, str]:
+    """The suction line, and its nominal size. `flow` [m3/s] helps to choose a quote's usual pipe."""
+    suction = job.suction
+    bed, bank, along = _suction_length(job, gather)
+    usual = usual_size((bed + bank) * (1.0 + along), flow)
+    name = suction.stock if suction.bore else gather.usual("suction.stock", suction.stock, "suction", usual)
+    pipe = gather.part("[suction] stock", stock.pipe, name)
+    bore, rough, fouled = pipe_facts("suction", suction, pipe, gather)
+    coefficient = coefficient_of("suction", suction, pipe, fittings_of("suction", suction, gather), stock, gather)
+    facts = SuctionFacts(*(one(value) for value in (bed, bank, along, bore, rough, fouled, coefficient)))
+    return facts, pipe.size if pipe else usual
+
+
+def _suction_length(job: Job, gather: Gather) -> tuple[float, float, float]:
+    given = job.suction.length
+    if given is not None and not given.open:
+        return gather.number("suction.bed_length", given, ""), 0.0, 0.0
+    along = gather.number("suction.along", job.suction.along, "[suction] along")
+    bed = _length("suction.bed_length", job.stand.at, bed_profile(job), "[stand] at", "stand.at", gather)
+    bank = _length("suction.bank_length", job.pump.distance, ground_profile(job), "[pump] distance", None, gather)
+    return bed, bank, along
+
+
+def _length(
+    fact: str,
+    at: Any,
+    profile: tuple[Sequence[float], Sequence[float]],
+    place: str,
+    default: str | None,
+    gather: Gather,
+) -> float:
+    """Length along a profile to a place; the plain distance where no profile was taken."""
+    distance = gather.number(fact, at, place, default)
+    if math.isnan(distance) or not profile[0]:
+        return distance
+    length = path_length(*profile, one(distance))[0]
+    if math.isnan(length):
+        return gather.lack(fact, f"{place} lies beyond the points of the profile")
+    return float(length)

@@ -1,0 +1,50 @@
+"""What suction and delivery lines have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from lakewright.state.gather import OPEN, Gather
+from lakewright.stock.load import Stock
+from lakewright.stock.rows import Pipe
+
+
+def pipe_facts(table: str, line: Any, pipe: Pipe | None, gather: Gather) -> tuple[float, float, float]:
+    """Bore and roughness of a line, new and fouled [m]."""
+    place = f"[{table}] stock is {'open: design chooses it' if line.stock == OPEN else 'not given'}"
+
+    def one(field: str, given: Any, stocked: float | None) -> float:
+        if given is not None:
+            return float(given.value)
+        return stocked if stocked is not None else gather.lack(f"{table}.{field}", place)
+
+    return (
+        one("bore", line.bore, pipe.bore if pipe else None),
+        one("roughness", line.roughness, pipe.roughness if pipe else None),
+        one("roughness_fouled", line.roughness_fouled, pipe.roughness_fouled if pipe else None),
+    )
+
+
+EXIT = 1.0
+"""Loss coefficient of a pipe's end in a tank [-]. Source: TP-410, page A-29, all exits (restated)."""
+
+
+def fittings_of(table: str, line: Any, gather: Gather) -> Mapping[str, int] | None:
+    """The fittings of a line by name; nothing where nobody has counted them."""
+    given = line.fittings.model_dump() if "fittings" in line.model_fields_set else None
+    return gather.usual_fittings(table, given) if line.loss_coefficient is None else given
+
+
+def coefficient_of(
+    table: str, line: Any, pipe: Pipe | None, fittings: Mapping[str, int] | None, stock: Stock, gather: Gather
+) -> float:
+    """Sum of a line's loss coefficients on its own velocity; the delivery line's with its exit."""
+    end = EXIT if table == "delivery" else 0.0
+    if line.loss_coefficient is not None:
+        return float(line.loss_coefficient.value) + end
+    if fittings is None:
+        return gather.lack(f"{table}.coefficient", f"[{table}] fittings is not given")
+    if pipe is None:
+        return gather.lack(f"{table}.coefficient", f"[{table}] stock is not given")
+    return stock.loss_coefficient(fittings, pipe.size) + end

@@ -1,0 +1,110 @@
+"""The site as facts: levels, days, bed, rules."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from lakewright.job.models import Job
+from lakewright.physics.types import Array
+from lakewright.state.facts import DayFacts, SiteFacts
+from lakewright.state.gather import Gather, defaults, first_given, one, screen_rules, usual_days
+
+SOFT = ("mud",)
+SILTY = ("silt", "weed")
+
+
+def is_soft(job: Job) -> bool:
+    """Whether the bed is mud, or an oar sinks in it."""
+    soft = job.site.bed.soft
+    return job.site.bed.kind in SOFT or (soft is not None and soft.value > defaults()["site.soft bed"].value)
+
+
+def by_bed(job: Job, name: str) -> str:
+    """The row of `defaults.toml` for this job's bed."""
+    if is_soft(job):
+        return f"{name} in soft bed"
+    return f"{name} on {'silt' if job.site.bed.kind in SILTY else 'firm bed'}"
+
+
+def site_facts(job: Job, gather: Gather) -> SiteFacts:
+    """What the site asks and allows."""
+    site = job.site
+    boats = site.boats in ("some", "many") or (site.boats in (None, "unknown") and site.kind not in ("tank", "stream"))
+    floor = defaults()["site.cover_floor with boats" if boats else "site.cover_floor"].value
+    velocity, on_open = _screen_rule(job, gather)
+    return SiteFacts(
+        elevation=one(gather.number("site.elevation", site.elevation, "[site] elevation")),
+        weather=one(gather.default("site.weather", "", "site.weather")),
+        flood=one(gather.number("site.flood", site.levels.flood, "[site.levels] flood")),
+        waves=one(gather.number("site.waves", site.levels.waves, "[site.levels] waves")),
+        cover_floor=one(floor),
+        bed_wanted=one(defaults()["site.bed_wanted"].value),
+        screen_velocity=one(velocity),
+        screen_on_open=one(on_open),
+    )
+
+
+def _screen_rule(job: Job, gather: Gather) -> tuple[float, float]:
+    rule = job.site.rules.screen
+    if rule == "none":
+        return math.inf, 0.0
+    if rule is None:
+        if gather.grade == "build":
+            lack = "[site.rules] screen is not given: ask the authority which rule is in force"
+            return gather.lack("site.screen_velocity", lack), gather.lack("site.screen_on_open", lack)
+        rule = "federal passive"
+        why = "federal passive: the strictest rule in common use, until the authority is asked"
+        gather.assume("site.screen_velocity", screen_rules()[rule][0], "face_speed", why)
+    velocity, on_open = screen_rules()[rule]
+    return velocity, float(on_open)
+
+
+def _levels(job: Job, gather: Gather) -> dict[str, float]:
+    levels = job.site.levels
+    low = first_given(levels.low, levels.lowest_seen)
+    default = "site.low behind a dam" if job.site.dam == "yes" else "site.low"
+    return {
+        "usual": 0.0,
+        "low": gather.number("days.level", low, "[site.levels] low", default),
+        "flood": gather.number("site.flood", levels.flood, "[site.levels] flood"),
+    }
+
+
+def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
+    """The days, the job's own or the usual ones, and their names."""
+    if not job.site.days:
+        return _usual_days(job, gather)
+
+    def column(fact: str, field: str, default: str | None = None) -> Array:
+        place = f"[[site.days]] {field}"
+        return np.array([gather.number(fact, getattr(day, field), place, default) for day in job.site.days])
+
+    days = DayFacts(
+        level=column("days.level", "level", "site.low"),
+        temperature=column("days.temperature", "water"),
+        ice=column("days.ice", "ice"),
+        dirt=column("days.dirt", "dirt"),
+        demand=column("days.demand", "demand"),
+    )
+    return days, tuple(day.name for day in job.site.days)
+
+
+def _usual_days(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
+    levels = _levels(job, gather)
+    seasons = {"open"} if job.need.season in ("hauled", "drained") else {"open", "winter"}
+    rows = [row for row in usual_days() if row["season"] in seasons]
+
+    def column(fact: str) -> Array:
+        def one(row: dict[str, str]) -> float:
+            winter = f"{fact} in winter"
+            name = winter if row["season"] == "winter" and winter in defaults() else fact
+            return gather.default(fact, "[[site.days]]", name)
+
+        return np.array([one(row) for row in rows])
+
+    names = ("temperature", "ice", "dirt", "demand")
+    level = np.array([levels[row["level"]] for row in rows])
+    days = DayFacts(level, *(column(f"days.{name}") for name in names))
+    return days, tuple(row["name"] for row in rows)

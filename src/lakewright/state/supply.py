@@ -1,0 +1,154 @@
+"""Pump, delivery line and tank as facts."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from lakewright.job.models import Job
+from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
+from lakewright.physics.jet import JetTable, jet_table, unknown_table
+from lakewright.state.facts import DeliveryFacts, PumpFacts
+from lakewright.state.gather import OPEN, Gather, defaults, one
+from lakewright.state.intake import ground_profile
+from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
+from lakewright.state.profile import height_along
+from lakewright.stock.load import Stock
+from lakewright.stock.rows import Jet, Pump
+
+
+def pump_facts(job: Job, stock: Stock, gather: Gather) -> tuple[PumpFacts, str]:
+    """The pump, and its kind."""
+    pump = job.pump
+    row = gather.part("[pump] stock", stock.pump, pump.stock)
+    if row is not None:
+        curve, required, fall, jet, kind = pump_columns(row)
+    else:
+        curve, required, fall, jet, kind = _own_pump(job, gather)
+    power = pump.power.value if pump.power else row.power if row else math.nan
+    if math.isnan(power):
+        gather.lack("pump.minimum_run", "[pump] power is not given")
+    return PumpFacts(
+        height=one(_pump_height(job, gather)),
+        curve=curve,
+        required=required,
+        fall=one(fall),
+        jet=jet,
+        minimum_run=one(minimum_run(power)),
+    ), kind
+
+
+def minimum_run_of(job: Job, stock: Stock) -> float:
+    """Shortest run of the job's own motor [s]; nan where its power is not known."""
+    row = stock.pumps.get(job.pump.stock or "") or stock.jets.get(job.pump.stock or "")
+    return minimum_run(job.pump.power.value if job.pump.power else row.power if row else math.nan)
+
+
+def minimum_run(power: float) -> float:
+    """Shortest run a motor of this power should make [s]."""
+    if math.isnan(power):
+        return math.nan
+    small = power <= defaults()["pump.small motor"].value * (1.0 + 1e-9)
+    return defaults()[f"pump.minimum_run, {'small' if small else 'large'} motor"].value
+
+
+def pump_columns(row: Pump | Jet) -> tuple[Curve, Curve, float, JetTable, str]:
+    """Curve, required curve, least fall, jet table and kind of a pump in stock."""
+    if isinstance(row, Jet):
+        return unknown_curve(), unknown_curve(), math.nan, jet_table(row.lift, row.pressure, row.flow), "jet"
+    fall = -max(b - a for a, b in pairwise(row.head))
+    return (
+        shape_keeping(row.flow, row.head),
+        straight_lines(row.npsh_flow, row.npsh),
+        fall,
+        unknown_table(),
+        "centrifugal",
+    )
+
+
+def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, str]:
+    pump = job.pump
+    if pump.lift_table.flows:
+        table = pump.lift_table
+        flows = [[q.value for q in row] for row in table.flows]
+        jet = jet_table([q.value for q in table.lifts], [q.value for q in table.pressures], flows)
+        return unknown_curve(), unknown_curve(), math.nan, jet, "jet"
+    place = "[pump] stock is open: design chooses it" if pump.stock == OPEN else "[pump] stock is not given"
+    curve, required, fall = unknown_curve(), unknown_curve(), math.nan
+    if pump.curve:
+        heads = [point.head.value for point in pump.curve]
+        curve = shape_keeping([point.flow.value for point in pump.curve], heads)
+        fall = -max(b - a for a, b in pairwise(heads))
+    else:
+        gather.lack("pump.curve", place)
+        gather.lack("pump.fall", place)
+    if pump.npsh:
+        required = straight_lines([p.flow.value for p in pump.npsh], [p.head.value for p in pump.npsh])
+    else:
+        gather.lack("pump.required", "[[pump.npsh]] is not given" if pump.curve else place)
+    if pump.kind == "jet":
+        gather.lack("pump.jet", place)
+        return unknown_curve(), unknown_curve(), math.nan, unknown_table(), "jet"
+    return curve, required, fall, unknown_table(), "centrifugal"
+
+
+def _pump_height(job: Job, gather: Gather) -> float:
+    pump = job.pump
+    if pump.height is None and pump.distance is not None and not pump.distance.open and job.site.ground:
+        height = height_along(*ground_profile(job), one(pump.distance.value))[0]
+        if not math.isnan(height):
+            return float(height)
+    return gather.number("pump.height", pump.height, "[pump] height")
+
+
+def delivery_facts(job: Job, stock: Stock, gather: Gather) -> DeliveryFacts:
+    """The line from the pump to the tank, the switch and the tank."""
+    delivery = job.delivery
+    name = delivery.stock if delivery.bore else gather.usual("delivery.stock", delivery.stock, "delivery")
+    pipe = gather.part("[delivery] stock", stock.pipe, name)
+    bore, rough, fouled = pipe_facts("delivery", delivery, pipe, gather)
+    counted = fittings_of("delivery", delivery, gather)
+    cut_in = gather.number("delivery.cut_in", delivery.cut_in, "[delivery] cut_in")
+    return DeliveryFacts(
+        bore=one(bore),
+        length=one(gather.number("delivery.length", delivery.length, "[delivery] length")),
+        roughness=one(rough),
+        roughness_fouled=one(fouled),
+        coefficient=one(coefficient_of("delivery", delivery, pipe, counted, stock, gather)),
+        height=one(_tee_height(job, gather)),
+        cut_in=one(cut_in),
+        cut_out=one(gather.number("delivery.cut_out", delivery.cut_out, "[delivery] cut_out")),
+        precharge=one(_precharge(job, cut_in, gather)),
+        tank_volume=one(_tank(job, stock, gather)),
+    )
+
+
+def _tee_height(job: Job, gather: Gather) -> float:
+    height, pump = job.delivery.height, job.pump.height
+    if height is None and pump is not None and not pump.open:
+        name = "delivery.height above the pump"
+        return pump.value + gather.default("delivery.height", "[delivery] height", name)
+    if height is None:
+        return gather.lack("delivery.height", "[delivery] height is not given")
+    return gather.number("delivery.height", height, "[delivery] height")
+
+
+def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
+    given = job.delivery.precharge
+    if given is not None:
+        return gather.number("delivery.precharge", given, "[delivery] precharge")
+    under = defaults()["delivery.precharge under cut-in"]
+    return gather.assume("delivery.precharge", cut_in - under.value, "gauge", f"{under.why} ({under.source})")
+
+
+def _tank(job: Job, stock: Stock, gather: Gather) -> float:
+    delivery = job.delivery
+    if delivery.tank_volume is not None:
+        return gather.number("delivery.tank_volume", delivery.tank_volume, "[delivery] tank_volume")
+    large = minimum_run_of(job, stock) > defaults()["pump.minimum_run, small motor"].value
+    name = gather.usual("delivery.tank", delivery.tank, "tank_for_large_motor" if large else "tank")
+    tank = gather.part("[delivery] tank", stock.tank, name)
+    if tank is None:
+        why = "is open: design chooses it" if name == OPEN else "is not given"
+        return gather.lack("delivery.tank_volume", f"[delivery] tank {why}")
+    return tank.volume

@@ -1,0 +1,190 @@
+"""Which check rests on which fact: what `needs` says, held to what happens when a fact is blanked or moved a little.
+
+To write the page anew: python tests/checks/test_facts_by_checks.py
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from lakewright.checks.registry import CHECKS, judge
+from lakewright.checks.verdict import NOT_ASKED, UNKNOWN, Verdict
+from lakewright.physics.curve import Curve, unknown_curve
+from lakewright.physics.jet import JetTable, unknown_table
+from lakewright.state.facts import Facts, every_fact, fact_names
+from lakewright.state.walk import walk
+from tests.numbers import sound, sound_jet, stretched_curve, stretched_table
+
+pytestmark = pytest.mark.law
+
+PAGE = Path(__file__).resolve().parents[2] / "docs" / "reference" / "facts_by_checks.md"
+SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
+PAIRS = [(kind, name) for kind in SOUND for name in fact_names(kind)]
+
+LITTLE = 0.01
+"""ours: how far a fact is moved, of itself, or of one unit where it is nothing."""
+
+# In the sound job itself the spring holds the valve and the lower edge of the window is the further one. These jobs, near
+# it, are those in which the disc of the valve and the flood have their say.
+NEAR_SOUND: tuple[dict[str, float], ...] = (
+    {},
+    {"stand.opening_pressure": 0.0},
+    {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
+    {"stand.opening_pressure": 5000.0},
+    {"pump.height": 1.6},
+)
+
+
+def blanked(facts: Facts, name: str) -> Facts:
+    """The facts with one that nobody has given."""
+    value = facts.value(name)
+    if isinstance(value, Curve):
+        return facts.with_values({name: unknown_curve()})
+    if isinstance(value, JetTable):
+        return facts.with_values({name: unknown_table()})
+    return facts.with_values({name: np.full_like(value, np.nan)})
+
+
+def nudged(facts: Facts, name: str, share: float) -> Facts:
+    """The facts with one moved a little; curves by a taller copy, tables by one of more flow and pressure."""
+    value, one, more = facts.value(name), np.ones(1), np.array([1.0 + share])
+    if isinstance(value, Curve):
+        return facts.with_values({name: stretched_curve(value, one, more)})
+    if isinstance(value, JetTable):
+        return facts.with_values({name: stretched_table(value, more, more)})
+    if name == "site.screen_on_open":
+        return facts.with_values({name: 1.0 - value})
+    return facts.with_values({name: value + share * np.where(value == 0.0, 1.0, np.abs(value))})
+
+
+def verdicts(facts: Facts) -> tuple[Verdict, ...]:
+    return judge(walk(facts), facts.limits)
+
+
+@cache
+def verdicts_of_sound(kind: str) -> tuple[Verdict, ...]:
+    return verdicts(SOUND[kind]())
+
+
+@cache
+def near_sound(kind: str, number: int) -> tuple[Facts, tuple[Verdict, ...]]:
+    """A job near the sound one, and its verdicts."""
+    changes = {name: np.array([value]) for name, value in NEAR_SOUND[number].items()}
+    facts = SOUND[kind]().with_values(changes)
+    return facts, verdicts(facts)
+
+
+def same(one: Any, other: Any) -> bool:
+    return np.array_equal(one, other, equal_nan=True)
+
+
+def moved(before: tuple[Verdict, ...], facts: Facts) -> set[str]:
+    """Checks whose status, or margin in any case, is another than before."""
+    pairs = zip(CHECKS, before, verdicts(facts), strict=True)
+    return {
+        check.name
+        for check, one, other in pairs
+        if not (same(one.status, other.status) and same(one.by_case, other.by_case))
+    }
+
+
+def listing(kind: str, name: str) -> set[str]:
+    """Checks that say they rest on this fact."""
+    return {check.name for check in CHECKS if name in check.facts_needed(kind)}
+
+
+@pytest.mark.parametrize("kind, name", PAIRS)
+def test_a_blank_fact_makes_unknown_exactly_the_checks_that_list_it(kind: str, name: str) -> None:
+    after = verdicts(blanked(SOUND[kind](), name))
+    unknown = {check.name for check, verdict in zip(CHECKS, after, strict=True) if verdict.status == UNKNOWN}
+    assert unknown == listing(kind, name)
+
+
+@pytest.mark.parametrize("kind, name", PAIRS)
+def test_a_blank_fact_moves_no_other_check(kind: str, name: str) -> None:
+    assert moved(verdicts_of_sound(kind), blanked(SOUND[kind](), name)) == listing(kind, name)
+
+
+@cache
+def moved_by_a_little(kind: str, name: str) -> frozenset[str]:
+    """Checks that move with a little more or a little less of a fact, in the sound job or one near it."""
+    found: set[str] = set()
+    for number in range(len(NEAR_SOUND)):
+        facts, before = near_sound(kind, number)
+        for share in (LITTLE, -LITTLE):
+            found |= moved(before, nudged(facts, name, share))
+    return frozenset(found)
+
+
+@pytest.mark.parametrize("kind, name", PAIRS)
+def test_a_fact_moved_a_little_moves_only_checks_that_list_it(kind: str, name: str) -> None:
+    assert moved_by_a_little(kind, name) <= listing(kind, name)
+
+
+@pytest.mark.parametrize("kind, name", PAIRS)
+def test_a_check_that_lists_a_fact_moves_with_it(kind: str, name: str) -> None:
+    assert moved_by_a_little(kind, name) >= listing(kind, name)
+
+
+def test_checks_list_facts_that_are_there_each_once() -> None:
+    for kind in SOUND:
+        for check in CHECKS:
+            needed = check.facts_needed(kind)
+            assert set(needed) <= set(fact_names(kind)), check.name
+            assert len(needed) == len(set(needed)), check.name
+
+
+def test_what_is_not_asked_of_a_pump_rests_on_nothing() -> None:
+    for kind in SOUND:
+        for check, verdict in zip(CHECKS, verdicts_of_sound(kind), strict=True):
+            assert (verdict.status == NOT_ASKED) == (check.facts_needed(kind) == ()), (check.name, kind)
+
+
+# The page
+
+HEAD = """# Which check rests on which fact
+
+Written from `needs` in `src/lakewright/checks`, which a test holds to what happens: blank a fact, and exactly these
+checks turn unknown; move it a little, and no other moves. To write it anew: `python tests/checks/test_facts_by_checks.py`.
+
+Where a kind of pump stands behind a check, it rests on the fact with that kind alone.
+
+| fact | checks that rest on it |
+|---|---|
+"""
+
+
+def entries(name: str) -> Iterator[str]:
+    """The checks that rest on a fact, in the order water flows, with the kind of pump where it matters."""
+    for check in CHECKS:
+        kinds = [kind for kind in SOUND if name in check.facts_needed(kind)]
+        words = check.name.replace("_", " ")
+        if kinds:
+            # A fact that only one kind of pump has needs no telling.
+            able = [kind for kind in SOUND if name in fact_names(kind)]
+            told = "" if kinds == able or check.name not in asked_of(able) else f" ({', '.join(kinds)})"
+            yield words + told
+
+
+def asked_of(kinds: list[str]) -> set[str]:
+    """Checks that are asked of every one of these kinds of pump."""
+    return {check.name for check in CHECKS if all(check.facts_needed(kind) for kind in kinds)}
+
+
+def page() -> str:
+    rows = [f"| `{name}` | {'; '.join(entries(name)) or 'none yet'} |" for name in every_fact()]
+    return HEAD + "\n".join(rows) + "\n"
+
+
+def test_the_page_is_current() -> None:
+    assert PAGE.read_text(encoding="utf-8") == page(), "run: python tests/checks/test_facts_by_checks.py"
+
+
+if __name__ == "__main__":
+    PAGE.write_text(page(), encoding="utf-8")

@@ -1,0 +1,222 @@
+"""Each check seen to hold, be tight, fail, be unknown and, where it can, not be asked: one sound example, one change.
+
+A row names the check, the status it should have, what is changed in the sound job, and every other check that the
+change drags along, with its status. What is not named must stay as it was.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import pytest
+
+from lakewright.checks.registry import CHECKS, judge
+from lakewright.checks.verdict import STATUS_WORDS
+from lakewright.physics.curve import Curve, unknown_curve
+from lakewright.state.facts import Facts
+from lakewright.state.walk import walk
+from tests.numbers import sound, sound_jet, stretched_curve
+
+NOT_GIVEN = math.nan
+SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
+
+# Those that a mask by kind of pump or by day can leave out altogether.
+CAN_BE_NOT_ASKED = {"inlet_stays_below_the_ice", "suction_stays_liquid", "pump_curve_falls"}
+NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls"}
+
+
+@dataclass(frozen=True)
+class Row:
+    check: str
+    status: str
+    change: Mapping[str, Any] = field(default_factory=dict)
+    drags: Mapping[str, str] = field(default_factory=dict)
+    kind: str = "centrifugal"
+
+
+def taller(facts: Facts, name: str, times: float) -> Curve:
+    """A curve of the job with every height multiplied."""
+    return stretched_curve(facts.value(name), np.ones(1), np.array([times]))
+
+
+def every(status: str, *names: str) -> dict[str, str]:
+    return dict.fromkeys(names, status)
+
+
+# The checks that rest on the running flow, besides those of the tank.
+ON_THE_FLOW = (
+    "water_covers_the_inlet",
+    "screen_is_slow_enough",
+    "lift_is_within_practice",
+    "suction_stays_liquid",
+    "pump_stays_on_its_curve",
+    "runs_long_enough",
+)
+
+ROWS = (
+    Row("pump_stands_in_its_window", "tight", {"pump.height": 1.4}),
+    Row("pump_stands_in_its_window", "fails", {"pump.height": 1.2}),
+    Row(
+        "pump_stands_in_its_window",
+        "tight",
+        {"pump.height": 5.5},
+        every("tight", "lift_is_within_practice", "suction_stays_liquid"),
+    ),
+    Row(
+        "pump_stands_in_its_window",
+        "fails",
+        {"pump.height": 6.8},
+        every("fails", "lift_is_within_practice", "suction_stays_liquid"),
+    ),
+    Row("pump_stands_in_its_window", "fails", {"site.flood": 3.0}),
+    Row("pump_stands_in_its_window", "unknown", {"site.flood": NOT_GIVEN}),
+    Row("water_covers_the_inlet", "tight", {"stand.depth": 2.0}),
+    Row("water_covers_the_inlet", "tight", {"site.cover_floor": 5.0}),
+    Row(
+        "water_covers_the_inlet",
+        "fails",
+        {"stand.depth": 1.6},
+        every("fails", "inlet_stays_below_the_ice"),
+    ),
+    # In a narrow riser one rule asks for cover without end; an inlet out of the water still fails by the other.
+    Row(
+        "water_covers_the_inlet",
+        "fails",
+        {"stand.riser_bore": 0.03, "stand.depth": 1.0},
+        every("fails", "inlet_stays_below_the_ice"),
+    ),
+    Row("water_covers_the_inlet", "tight", {"stand.riser_bore": 0.03}),
+    Row("water_covers_the_inlet", "unknown", {"site.cover_floor": NOT_GIVEN}),
+    Row("inlet_stands_clear_of_the_bed", "tight", {"stand.sink": 0.55}),
+    Row("inlet_stands_clear_of_the_bed", "fails", {"stand.sink": 0.65}),
+    Row("inlet_stands_clear_of_the_bed", "unknown", {"site.bed_wanted": NOT_GIVEN}),
+    Row("inlet_stays_below_the_ice", "tight", {"days.ice": [0.0, 4.7]}),
+    Row("inlet_stays_below_the_ice", "fails", {"days.ice": [0.0, 4.9]}),
+    Row("inlet_stays_below_the_ice", "unknown", {"days.ice": [0.0, NOT_GIVEN]}),
+    Row("inlet_stays_below_the_ice", "not asked", {"days.ice": [0.0, 0.0]}),
+    Row("screen_is_slow_enough", "tight", {"site.screen_velocity": 0.015}),
+    Row("screen_is_slow_enough", "fails", {"site.screen_velocity": 0.013}),
+    # On the open area the same water is twice as fast: the screen is half open.
+    Row("screen_is_slow_enough", "tight", {"site.screen_velocity": 0.028, "site.screen_on_open": 1.0}),
+    Row("screen_is_slow_enough", "holds", {"site.screen_velocity": 0.028}),
+    Row("screen_is_slow_enough", "unknown", {"site.screen_velocity": NOT_GIVEN}),
+    Row("lift_is_within_practice", "tight", {"suction.coefficient": 90.0}, every("tight", "suction_stays_liquid")),
+    Row("lift_is_within_practice", "fails", {"suction.coefficient": 150.0}, every("fails", "suction_stays_liquid")),
+    Row(
+        "lift_is_within_practice",
+        "unknown",
+        {"pump.height": NOT_GIVEN},
+        every("unknown", "pump_stands_in_its_window", "suction_stays_liquid"),
+    ),
+    Row("suction_stays_liquid", "tight", {"pump.required": 2.2}),
+    Row("suction_stays_liquid", "fails", {"pump.required": 2.4}),
+    Row("suction_stays_liquid", "unknown", {"pump.required": NOT_GIVEN}),
+    Row("suction_stays_liquid", "not asked", kind="jet"),
+    Row(
+        "suction_runs_gently",
+        "tight",
+        {"suction.bore": 0.0375},
+        every("tight", "lift_is_within_practice", "suction_stays_liquid"),
+    ),
+    Row(
+        "suction_runs_gently",
+        "fails",
+        {"suction.bore": 0.035},
+        every("fails", "lift_is_within_practice", "suction_stays_liquid"),
+    ),
+    Row(
+        "suction_runs_gently",
+        "unknown",
+        {"suction.bore": NOT_GIVEN},
+        every("unknown", *ON_THE_FLOW, "delivers_the_need"),
+    ),
+    Row("pump_stays_on_its_curve", "tight", {"delivery.cut_in": 75e3}),
+    Row("pump_stays_on_its_curve", "fails", {"delivery.cut_in": 50e3}),
+    Row(
+        "pump_stays_on_its_curve",
+        "unknown",
+        {"delivery.bore": NOT_GIVEN},
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently", "delivers_the_need"),
+    ),
+    Row("pump_curve_falls", "tight", {"pump.fall": 0.0005}),
+    Row("pump_curve_falls", "fails", {"pump.fall": -0.001}),
+    Row("pump_curve_falls", "unknown", {"pump.fall": NOT_GIVEN}),
+    Row("pump_curve_falls", "not asked", kind="jet"),
+    Row("delivers_the_need", "tight", {"need.flow": 1.25e-3}),
+    Row("delivers_the_need", "fails", {"need.flow": 1.4e-3}),
+    Row("delivers_the_need", "unknown", {"need.flow": NOT_GIVEN}),
+    Row("reaches_cut_out", "tight", {"delivery.cut_out": 400e3}),
+    Row("reaches_cut_out", "fails", {"delivery.cut_out": 460e3}),
+    Row(
+        "reaches_cut_out",
+        "unknown",
+        {"delivery.cut_out": NOT_GIVEN},
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently"),
+    ),
+    Row("runs_long_enough", "tight", {"delivery.tank_volume": 0.24}),
+    Row("runs_long_enough", "fails", {"delivery.tank_volume": 0.2}),
+    Row("runs_long_enough", "unknown", {"pump.minimum_run": NOT_GIVEN}),
+    # A jet: read off its table, and no less able to fail.
+    Row("pump_stays_on_its_curve", "tight", {"pump.height": 4.5}, every("tight", "reaches_cut_out"), "jet"),
+    Row("delivers_the_need", "tight", {"need.flow": 5.5e-4}, kind="jet"),
+    Row("delivers_the_need", "fails", {"need.flow": 5.9e-4}, kind="jet"),
+    Row("reaches_cut_out", "tight", {"delivery.cut_out": 340e3}, kind="jet"),
+    Row("reaches_cut_out", "fails", {"delivery.cut_out": 410e3}, kind="jet"),
+    Row("runs_long_enough", "fails", {"delivery.tank_volume": 0.05}, kind="jet"),
+    *(Row(check.name, "holds") for check in CHECKS),
+    *(Row(check.name, "holds", kind="jet") for check in CHECKS if check.name not in NOT_ASKED_OF_A_JET),
+)
+
+
+def changed(facts: Facts, change: Mapping[str, Any]) -> Facts:
+    """The facts with some replaced: numbers, a list of days, or how much taller a curve is."""
+    values: dict[str, Any] = {}
+    for name, value in change.items():
+        if isinstance(facts.value(name), Curve):
+            values[name] = unknown_curve() if math.isnan(value) else taller(facts, name, value)
+        else:
+            values[name] = np.atleast_1d(np.array(value, dtype=float))
+    return facts.with_values(values)
+
+
+def statuses(facts: Facts) -> dict[str, str]:
+    verdicts = judge(walk(facts), facts.limits)
+    return {check.name: STATUS_WORDS[int(verdict.status)] for check, verdict in zip(CHECKS, verdicts, strict=True)}
+
+
+@pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row.check} {row.status}, {row.kind}, {list(row.change)}")
+def test_status(row: Row) -> None:
+    before = statuses(SOUND[row.kind]())
+    after = statuses(changed(SOUND[row.kind](), row.change))
+    assert after == {**before, **row.drags, row.check: row.status}
+
+
+@pytest.mark.parametrize("kind", SOUND)
+def test_everything_asked_of_a_sound_job_holds(kind: str) -> None:
+    wanted = {check.name: "holds" for check in CHECKS}
+    if kind == "jet":
+        wanted |= every("not asked", *NOT_ASKED_OF_A_JET)
+    assert statuses(SOUND[kind]()) == wanted
+
+
+@pytest.mark.parametrize("check", [check.name for check in CHECKS])
+def test_no_cell_of_the_table_is_empty(check: str) -> None:
+    wanted = set(STATUS_WORDS) - (set() if check in CAN_BE_NOT_ASKED else {"not asked"})
+    assert {row.status for row in ROWS if row.check == check} == wanted
+
+
+def test_the_table_names_checks_that_are_there() -> None:
+    names = {check.name for check in CHECKS}
+    assert {row.check for row in ROWS} == names
+    assert {name for row in ROWS for name in row.drags} <= names
+
+
+def test_a_jet_asked_past_its_table_fails_and_brings_nothing() -> None:
+    facts = changed(sound_jet(), {"pump.height": 6.5})
+    assert walk(facts).flow.flow.max() == 0.0
+    found = statuses(facts)
+    assert found["pump_stays_on_its_curve"] == found["delivers_the_need"] == "fails"
