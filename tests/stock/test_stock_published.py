@@ -8,6 +8,7 @@ import pytest
 
 from lakewright.stock.load import FOOT, INCH, POUND, PSI, load_stock
 from lakewright.stock.rows import Jet, Pump
+from tests.published import published
 
 STOCK = load_stock()
 
@@ -31,7 +32,7 @@ D1785 = """
 """
 
 
-@pytest.mark.published(source="ASTM D1785, restated", place="PVC pipe data page, schedules 40 and 80")
+@published(source="astm-d1785", place="PVC pipe data page, schedules 40 and 80")
 @pytest.mark.parametrize("row", D1785.strip().splitlines())
 def test_pvc_matches_d1785(row: str) -> None:
     size, outside, *rest = row.split()
@@ -56,7 +57,7 @@ D3035 = """
 """
 
 
-@pytest.mark.published(source="ASTM D3035, restated", place="pressure pipe page, 3/4 to 3 in")
+@published(source="astm-d3035", place="pressure pipe page, 3/4 to 3 in")
 @pytest.mark.parametrize("row", D3035.strip().splitlines())
 def test_hdpe_bore_at_least_wall_matches_d3035(row: str) -> None:
     size, *bores = row.split()
@@ -65,7 +66,7 @@ def test_hdpe_bore_at_least_wall_matches_d3035(row: str) -> None:
         assert abs((pipe.outside - 2.0 * pipe.wall) / INCH - float(printed)) <= half_digit(printed)
 
 
-@pytest.mark.published(source="ASTM D3035, restated", place="pressure pipe page, ratings of PE4710")
+@published(source="astm-d3035", place="pressure pipe page, ratings of PE4710")
 @pytest.mark.parametrize("series, printed", [("DR 9", "250"), ("DR 11", "200"), ("DR 13.5", "160")])
 def test_hdpe_ratings_match_d3035(series: str, printed: str) -> None:
     ratings = {pipe.rating / PSI for pipe in STOCK.pipes.values() if pipe.series == series}
@@ -73,7 +74,7 @@ def test_hdpe_ratings_match_d3035(series: str, printed: str) -> None:
     assert all(abs(rating - float(printed)) <= half_digit(printed) for rating in ratings)
 
 
-@pytest.mark.published(source="page of resources on pipe ratios", place="ratings of SIDR pipe")
+@published(source="sidr-page", place="ratings of SIDR pipe")
 @pytest.mark.parametrize("series, printed", [("SIDR 7", "250"), ("SIDR 9", "200"), ("SIDR 11.5", "160")])
 def test_polyethylene_ratings_match_the_page(series: str, printed: str) -> None:
     ratings = {pipe.rating / PSI for pipe in STOCK.pipes.values() if pipe.series == series}
@@ -94,7 +95,7 @@ PAGE_A26 = [
 ]
 
 
-@pytest.mark.published(source="TP-410, older edition", place="page A-26, f_T")
+@published(source="tp-410", place="page A-26, f_T")
 @pytest.mark.parametrize("size, printed", PAGE_A26)
 def test_turbulent_friction_matches_page_a26(size: str, printed: str) -> None:
     assert abs(STOCK.ft(size) - float(printed)) <= half_digit(printed)
@@ -112,7 +113,7 @@ PRINTED_COEFFICIENTS = {
 }
 
 
-@pytest.mark.published(source="table of fittings after TP-410", place="loss coefficients by size")
+@published(source="fittings-page", place="loss coefficients by size")
 @pytest.mark.parametrize("kind", PRINTED_COEFFICIENTS)
 def test_fittings_match_the_printed_coefficients(kind: str) -> None:
     for size, printed in zip(PRINTED_SIZES, PRINTED_COEFFICIENTS[kind].split(), strict=True):
@@ -121,7 +122,7 @@ def test_fittings_match_the_printed_coefficients(kind: str) -> None:
             assert abs(found - float(printed)) <= half_digit(printed), size
 
 
-@pytest.mark.published(source="worked example 10.29, applied fluids", place="entrance losses at 3 m/s")
+@published(source="applied-fluids", place="example 10.29, entrances at 3 m/s")
 @pytest.mark.parametrize(
     "kind, printed",
     [("inward", "0.358"), ("flush", "0.229"), ("chamfered", "0.115"), ("rounded", "0.018")],
@@ -131,12 +132,12 @@ def test_entrances_lose_what_the_example_prints(kind: str, printed: str) -> None
     assert abs(loss - float(printed)) <= half_digit(printed)
 
 
-@pytest.mark.published(source="fluid mechanics text", place="figure 8.25, exit")
+@published(source="exit-loss-text", place="figure 8.25, exit")
 def test_an_exit_loses_the_whole_velocity_head() -> None:
     assert STOCK.fitting("exit").loss_coefficient(math.nan) == 1.0
 
 
-@pytest.mark.published(source="NEMA service factors, restated", place="open drip-proof at 3600 rpm")
+@published(source="nema-service-factors", place="open drip-proof at 3600 rpm")
 @pytest.mark.parametrize(
     "horsepower, printed",
     [("0.5", "1.25"), ("0.75", "1.25"), ("1", "1.25"), ("1.5", "1.15"), ("2", "1.15"), ("3", "1.15")],
@@ -148,7 +149,7 @@ def test_service_factors_match_the_table(horsepower: str, printed: str) -> None:
     assert factors == {float(printed)}
 
 
-@pytest.mark.published(source="permit text on pump screens, citing NMFS 1997", place="openings where fry are present")
+@published(source="screen-openings", place="openings where fry are present")
 @pytest.mark.parametrize("kind, printed", [("profile wire", "0.0689"), ("perforated plate", "0.09375")])
 def test_screens_open_no_wider_than_the_text_allows(kind: str, printed: str) -> None:
     openings = {screen.opening / INCH for screen in STOCK.screens.values() if screen.kind == kind}

@@ -76,8 +76,8 @@ def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, 
     place = "[pump] stock is open: design chooses it" if pump.stock == OPEN else "[pump] stock is not given"
     curve, required, fall = unknown_curve(), unknown_curve(), math.nan
     if pump.curve:
-        heads = [point.head.value for point in pump.curve]
-        curve = shape_keeping([point.flow.value for point in pump.curve], heads)
+        at, heads = _own_points(job, gather)
+        curve = shape_keeping(at, heads)
         fall = -max(b - a for a, b in pairwise(heads))
     else:
         gather.lack("pump.curve", place)
@@ -90,6 +90,18 @@ def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, 
         gather.lack("pump.jet", place)
         return unknown_curve(), unknown_curve(), math.nan, unknown_table(), "jet"
     return curve, required, fall, unknown_table(), "centrifugal"
+
+
+def _own_points(job: Job, gather: Gather) -> tuple[list[float], list[float]]:
+    """Flows and heads of the job's own curve. Nothing is carried past its points, so it must begin at no flow."""
+    pump = job.pump
+    flows, heads = [p.flow.value for p in pump.curve], [p.head.value for p in pump.curve]
+    if flows[0] > 0.0 and pump.shut_off is not None:
+        return [0.0, *flows], [pump.shut_off.value, *heads]
+    if flows[0] > 0.0:
+        found, wanted = f"a first flow of {pump.curve[0].flow.text}", "a curve that begins at no flow"
+        gather.mistake("[[pump.curve]] 1", found, wanted, "give the head at 0 gpm, or write it as [pump] shut_off")
+    return flows, heads
 
 
 def _pump_height(job: Job, gather: Gather) -> float:
