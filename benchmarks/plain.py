@@ -402,6 +402,7 @@ class Circuit:
         self.static: float = self.rise_from_lake + case.tank_pressure / case.weight
         # The jet's table was measured under the sea-level standard; thinner air acts as more lift.
         self.missing_air: float = STANDARD_ATMOSPHERE / case.weight - case.atmosphere_head
+        self.refused_by = 0.0
         self.left_over: Callable[[float], float] = (
             self._left_over_jet if isinstance(pump, JetPump) else self._left_over_centrifugal
         )
@@ -433,12 +434,17 @@ class Circuit:
         if at_most == -math.inf:
             return 0.0  # ours: the way is shut, any flow at all would lose everything
         root = most if at_most >= 0.0 else solved(self.left_over, most)
-        pump = self.pump
-        if isinstance(pump, JetPump) and (
-            self.equivalent_lift(root) > pump.lifts[-1] or self.discharge_pressure(root) > pump.pressures[-1]
-        ):
-            return 0.0
+        if isinstance(self.pump, JetPump):
+            past = self.table_room(self.pump, root)
+            if min(past) < 0.0:
+                self.refused_by = min(past)
+                return 0.0
         return root
+
+    def table_room(self, pump: JetPump, q: float) -> tuple[float, float]:
+        """What is left of a jet's table at a flow, in lift and in pressure [m]."""
+        pressure = pump.pressures[-1] - self.discharge_pressure(q)
+        return pump.lifts[-1] - self.equivalent_lift(q), pressure / self.case.weight
 
 
 def solved(function: Callable[[float], float], most: float) -> float:
@@ -488,6 +494,8 @@ def fill_time(job: Job, pump: Pump, day: int) -> float:
     half = (delivery["cut_out"] - delivery["cut_in"]) / 2.0
     middle = (delivery["cut_out"] + delivery["cut_in"]) / 2.0
     reach = math.sqrt(3.0 / 5.0)  # published: three-point Gauss-Legendre nodes and weights
+    if Circuit(job, pump, Case(job, day, False, delivery["cut_out"])).flow() == 0.0:
+        return math.inf
     total = 0.0
     for node, weight in ((-reach, 5.0 / 9.0), (0.0, 8.0 / 9.0), (reach, 5.0 / 9.0)):
         pressure = middle + node * half
@@ -511,7 +519,7 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
     face_approach = q / losses.face_area if q > 0.0 else 0.0  # ours: still water, even at a face wholly blocked
     if isinstance(pump, JetPump):
         required = math.nan
-        room = pump.lifts[-1] - circuit.equivalent_lift(q)
+        room = circuit.refused_by if circuit.refused_by < 0.0 else circuit.table_room(pump, q)[0]
     else:
         required = pump.required(q)
         room = -circuit.left_over(pump.run_out)

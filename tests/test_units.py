@@ -884,7 +884,7 @@ def test_every_spelling_reads_alike_in_small_letters_or_is_refused() -> None:
 # Shown.
 
 SHOWN = [
-    (3.81, "depth", "12.5 ft", "3.8 m"),
+    (3.81, "depth", "12.5 ft", "3.81 m"),
     (0.3175, "part", "12-1/2 in", "318 mm"),
     (0.0127, "part", "1/2 in", "13 mm"),
     (0.3048, "part", "12 in", "305 mm"),
@@ -896,7 +896,7 @@ SHOWN = [
     (0.0, "height", "0.0 ft", "0.00 m"),
     (-0.001, "height", "0.0 ft", "0.00 m"),
     (408.432, "elevation", "1340 ft", "408 m"),
-    (45.72, "head", "150.0 ft", "45.7 m"),
+    (45.72, "head", "150.0 ft", "45.72 m"),
     (6.096, "lift", "20.0 ft", "6.1 m"),
     (0.040894, "bore", "1.610 in", "40.9 mm"),
     (1.5e-6, "roughness", "0.00006 in", "0.0015 mm"),

@@ -159,7 +159,7 @@ def _explanation_lines(found: Explanation) -> Iterator[str]:
     yield f"force    {check.force}"
     yield f"at       {check.at}"
     yield f"judged   in every case of the list: {check.cases}"
-    yield f"if not   {check.remedy}"
+    yield from _hung("if not   ", check.remedy)
     yield ""
     for figure in found.figures:
         text = f"{figure.name:26} {figure.text:>10}   {figure.why} ({figure.source})"

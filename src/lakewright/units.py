@@ -405,12 +405,12 @@ TWO_READINGS: tuple[tuple[str, str, tuple[str, str]], ...] = (
 
 # Places are ours: what can be read off a tape, a gauge or a bill, and no finer.
 KINDS: dict[str, Kind] = {
-    "depth": Kind("length", "ft", 1, "m", 1),
+    "depth": Kind("length", "ft", 1, "m", 2),
     "part": Kind("length", "in", 0, "mm", 0, fraction=16),
     "length": Kind("length", "ft", 0, "m", 1),
     "height": Kind("length", "ft", 1, "m", 2, signed=True),
     "elevation": Kind("length", "ft", 0, "m", 0),
-    "head": Kind("head", "ft", 1, "m", 1),
+    "head": Kind("head", "ft", 1, "m", 2),
     "lift": Kind("length", "ft", 1, "m", 1),
     "bore": Kind("length", "in", 3, "mm", 1),
     "roughness": Kind("length", "in", 5, "mm", 4),

@@ -19,7 +19,7 @@ from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.physics.jet import JetTable, unknown_table
 from lakewright.state.facts import Facts, every_fact, fact_names
 from lakewright.state.walk import walk
-from tests.numbers import sound, sound_jet, stretched_curve, stretched_table
+from tests.made import sound, sound_jet, stretched_curve, stretched_table
 
 pytestmark = pytest.mark.law
 
@@ -30,8 +30,8 @@ PAIRS = [(kind, name) for kind in SOUND for name in fact_names(kind)]
 LITTLE = 0.01
 """ours: how far a fact is moved, of itself, or of one unit where it is nothing."""
 
-# In the sound job itself the spring holds the valve and the lower edge of the window is the further one. These jobs, near
-# it, are those in which the disc of the valve and the flood have their say.
+# In the sound job itself the spring holds the valve, and the flood is the further edge of the window. Near it are jobs
+# in which the disc of the valve and the flood have their say.
 NEAR_SOUND: tuple[dict[str, float], ...] = (
     {},
     {"stand.opening_pressure": 0.0},
@@ -151,7 +151,8 @@ def test_what_is_not_asked_of_a_pump_rests_on_nothing() -> None:
 HEAD = """# Which check rests on which fact
 
 Written from `needs` in `src/lakewright/checks`, which a test holds to what happens: blank a fact, and exactly these
-checks turn unknown; move it a little, and no other moves. To write it anew: `python tests/checks/test_facts_by_checks.py`.
+checks turn unknown; move it a little, and no other moves.
+To write it anew: `python tests/checks/test_facts_by_checks.py`.
 
 Where a kind of pump stands behind a check, it rests on the fact with that kind alone.
 

@@ -19,7 +19,7 @@ from lakewright.checks.verdict import STATUS_WORDS
 from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.state.facts import Facts
 from lakewright.state.walk import walk
-from tests.numbers import sound, sound_jet, stretched_curve
+from tests.made import sound, sound_jet, stretched_curve
 
 NOT_GIVEN = math.nan
 SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}

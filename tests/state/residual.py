@@ -20,7 +20,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Losses, circuit
 from lakewright.state.lake import lake
 from lakewright.state.walk import State, tank_pressure, walk
-from tests.numbers import random_batch
+from tests.made import most_of, random_batch
 
 CHUNK = 4000
 """ours: jobs walked at once; the figures do not depend on it."""
@@ -50,7 +50,7 @@ class Balance:
     def most(self) -> Array:
         """The most flow that each maker publishes, as this pump runs."""
         if self.facts.pump_kind == "jet":
-            return self.facts.pump.jet.most * self.jet_scale
+            return most_of(self.facts.pump.jet) * self.jet_scale
         return self.facts.pump.curve.last * self.flow_scale
 
     def losses(self, flow: Array) -> Losses:

@@ -1,4 +1,4 @@
-"""Every flow the walk returns is accounted for: it closes the head balance, or the pump rests, or its data end there."""
+"""Every flow the walk returns is accounted for: it closes the head balance, or the pump rests, or its data end."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from lakewright.state.walk import walk
-from tests.numbers import random_batch
+from tests.made import random_batch
 from tests.state.residual import CHUNK, Balance, Residual, chunks, figures, residual_of
 
 pytestmark = pytest.mark.law

@@ -14,7 +14,7 @@ from benchmarks import plain
 from lakewright.physics.types import Array
 from lakewright.state.facts import Facts
 from lakewright.state.walk import State, walk
-from tests.numbers import blocks_of, facts_of_numbers
+from tests.made import blocks_of, facts_of_numbers
 from tests.state.residual import Balance
 
 pytestmark = pytest.mark.law

@@ -16,7 +16,7 @@ from lakewright.checks.registry import CHECKS, judge
 from lakewright.state.cases import cases_of
 from lakewright.state.facts import DayFacts, Facts
 from lakewright.state.walk import State, walk
-from tests.numbers import batch_of_numbers, blocks_of, facts_of_numbers, random_batch, rows_of_facts
+from tests.made import batch_of_numbers, blocks_of, facts_of_numbers, random_batch, rows_of_facts
 
 pytestmark = pytest.mark.law
 

@@ -121,7 +121,10 @@ def within_band(value: Array, lowest: Array, highest: Array, least_band: float, 
 
     `least_band` is the yardstick where the rules agree. The limit shown is the highest.
     """
-    return _judge(value, highest, (value - lowest) / np.maximum(highest - lowest, least_band), where)
+    gap, width = value - lowest, np.maximum(highest - lowest, least_band)
+    # A band without an upper end measures nothing: what falls short of its lower end is then measured by the yardstick.
+    margin = np.where((gap < 0.0) & np.isinf(width), gap / least_band, gap / width)
+    return _judge(value, highest, margin, where)
 
 
 def under_band(value: Array, lowest: Array, highest: Array, where: Any = True) -> Verdict:

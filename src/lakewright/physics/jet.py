@@ -35,7 +35,7 @@ class JetTable:
     d: Array
     shut_off: Array
     shut_off_slope: Array
-    most: Array
+    last_shut_off: Array
 
     def at(self, lift: Array, pressure: Array) -> tuple[Array, Array, Array]:
         """Flow [m3/s] at an equivalent lift [m] and discharge pressure [Pa gauge], and its two slopes there."""
@@ -58,7 +58,9 @@ class JetTable:
         lift_in = np.minimum(np.maximum(lift, self.first_lift), self.last_lift)
         row = _cell(lift_in, self.lift_breaks) + _offsets(self.lift_starts)
         start, value, slope = (np.take(t, row) for t in (self.lift_starts, self.shut_off, self.shut_off_slope))
-        return value + slope * (lift_in - start)
+        beyond = lift_in - start
+        between = np.where(beyond == 0.0, value, value + slope * beyond)
+        return np.where(lift_in == self.last_lift, self.last_shut_off, between)
 
 
 def _cell(x: Array, breaks: Array) -> Index:
@@ -108,7 +110,7 @@ def jet_table(lifts: Sequence[float], pressures: Sequence[float], flows: Sequenc
         ((far - up - right + corner) / (dx * dy)).ravel(),
         rest[:-1],
         np.diff(rest) / np.diff(x),
-        np.max(q, keepdims=True).reshape(1),
+        rest[-1:],
     )
 
 
@@ -130,7 +132,7 @@ def stack_tables(tables: Sequence[JetTable]) -> JetTable:
         square = [a.reshape(t.lift_starts.shape[-1], -1) for t, a in zip(tables, _each(tables, name), strict=True)]
         return np.stack([np.pad(a, [(0, rows - a.shape[0]), (0, columns - a.shape[1])]).ravel() for a in square])
 
-    edges = ("first_lift", "last_lift", "first_pressure", "last_pressure", "most")
+    edges = ("first_lift", "last_lift", "first_pressure", "last_pressure", "last_shut_off")
     return JetTable(
         lift_starts=padded("lift_starts", rows, 0.0),
         lift_breaks=padded("lift_breaks", rows - 1, np.inf),

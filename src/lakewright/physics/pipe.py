@@ -126,7 +126,8 @@ def friction_factor_with_power(reynolds: Array, relative_roughness: Array) -> tu
     x1 = (relative_roughness * CLAMOND_ROUGHNESS) * strong
     f = _clamond(x1, np.log(strong) - CLAMOND_SMOOTH)
     root = CLAMOND_ROOT / f
-    turbulent, power = np.asarray(root * root), np.asarray(-2.0 / (1.0 + x1 + f))
+    turbulent = np.asarray(root * root, order="C")
+    power = np.asarray(-2.0 / (1.0 + x1 + f), order="C")
     weak = np.flatnonzero(np.broadcast_to(re < TURBULENT_START, turbulent.shape))
     if len(weak):
         _put_weak(turbulent, power, weak, np.broadcast_to(re, turbulent.shape).ravel()[weak])

@@ -125,12 +125,8 @@ class Resistance:
 
     def take(self, cases: Index) -> Resistance:
         """The same in some of the cases."""
-        return Resistance(
-            *(
-                part if part.shape[-1] == 1 else part[..., cases]
-                for part in (getattr(self, f.name) for f in fields(self))
-            )
-        )
+        parts = (getattr(self, f.name) for f in fields(self))
+        return Resistance(*(part if part.shape[-1] == 1 else np.take(part, cases, axis=-1) for part in parts))
 
     def pick(self, rows: tuple[Index, ...], shape: tuple[int, ...]) -> Resistance:
         """Some single cases, as a batch with a case axis of size 1."""

@@ -33,11 +33,11 @@ def air_pressure(facts: Facts) -> Array:
 def lake(facts: Facts, day: Index, line: Index) -> Lake:
     """The lake in the cases whose days and lines are given."""
     days = facts.days
-    temperature = days.temperature[..., day]
+    temperature = np.take(days.temperature, day, axis=-1)
     density = water.density(temperature)
-    dirty = 1.0 - (1.0 - days.dirt[..., day]) * (1.0 - facts.faults.blocked)
+    dirty = 1.0 - (1.0 - np.take(days.dirt, day, axis=-1)) * (1.0 - facts.faults.blocked)
     return Lake(
-        level=days.level[..., day] + facts.faults.level_offset,
+        level=np.take(days.level, day, axis=-1) + facts.faults.level_offset,
         density=density,
         viscosity=water.dynamic_viscosity(temperature) / density,
         atmosphere_head=head_of(air_pressure(facts), density),

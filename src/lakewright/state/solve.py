@@ -31,11 +31,11 @@ FINISHING_PASSES = 110
 STEPS_FIRST = 6
 """ours: steps alone before halving begins."""
 
-CLOSED = 1e-10
-"""ours: a row counts as closed when less head than this is left over [m]; a tenth of what is promised."""
+CLOSED = 1e-11
+"""ours: a row counts as closed when less head than this is left over [m]; a hundredth of what is promised."""
 
-CLOSED_FLOW = 1e-15
-"""ours: the same for a jet, whose left-over is a flow [m3/s]; about 1e-10 m on a domestic line."""
+CLOSED_FLOW = 1e-16
+"""ours: the same for a jet, whose left-over is a flow [m3/s]; about 1e-11 m on a domestic line."""
 
 NEARLY = 1e-6
 """ours: head [m] within which a sign is not trusted; ten thousand times what a closed row may leave over."""
@@ -223,7 +223,7 @@ def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, a
     resist = unit.resistance
     most = pump.curve.last * unit.flow_scale
     rest = unit.head_scale * pump.curve.c0[..., :1] - circuit.static - resist.valve_floor
-    loss, steep = (part[..., alike.group] for part in _most_loss(resist, most, alike))
+    loss, steep = (np.take(part, alike.group, axis=-1) for part in _most_loss(resist, most, alike))
     at_most = unit.head(most)[0] - circuit.static - loss
     inside = (rest > 0.0) & (at_most < 0.0)
     start = _start(unit, rest, at_most, loss, steep, most)
@@ -277,16 +277,16 @@ def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Arra
     flow, losses, left, bracketed = _finish(unit, circuit, flow, most, inside)
     lift, pressure = unit.point(losses.suction, losses.delivery)
     # Past its high edges the table does not say: no flow is promised there.
-    silent = (lift > table.last_lift) | (pressure > table.last_pressure)
-    if np.any(silent & inside):
+    silent = inside & ((lift > table.last_lift) | (pressure > table.last_pressure))
+    room = np.minimum(table.last_lift - lift, np.where(silent, (table.last_pressure - pressure) / unit.weight, np.inf))
+    if silent.any():
         flow = np.where(silent, 0.0, flow)
         losses = circuit.losses(flow)
-        lift = unit.point(losses.suction, losses.delivery)[0]
     return Operation(
         flow=flow,
         left_over=np.where(inside, np.where(silent, 0.0, left), rest),
         left_at_rest=rest,
-        room=table.last_lift - lift,
+        room=room,
         rest_pressure=table.rest_pressure(still_lift) - (still_pressure - tank_pressure),
         losses=losses,
         bracketed=bracketed & ~silent,

@@ -113,7 +113,7 @@ def _pump_height(job: Job, gather: Gather) -> float:
     return gather.number("pump.height", pump.height, "[pump] height")
 
 
-def delivery_facts(job: Job, stock: Stock, gather: Gather) -> DeliveryFacts:
+def delivery_facts(job: Job, stock: Stock, pump_height: float, gather: Gather) -> DeliveryFacts:
     """The line from the pump to the tank, the switch and the tank."""
     delivery = job.delivery
     name = delivery.stock if delivery.bore else gather.usual("delivery.stock", delivery.stock, "delivery")
@@ -127,7 +127,7 @@ def delivery_facts(job: Job, stock: Stock, gather: Gather) -> DeliveryFacts:
         roughness=one(rough),
         roughness_fouled=one(fouled),
         coefficient=one(coefficient_of("delivery", delivery, pipe, counted, stock, gather)),
-        height=one(_tee_height(job, gather)),
+        height=one(_tee_height(job, pump_height, gather)),
         cut_in=one(cut_in),
         cut_out=one(gather.number("delivery.cut_out", delivery.cut_out, "[delivery] cut_out")),
         precharge=one(_precharge(job, cut_in, gather)),
@@ -135,14 +135,12 @@ def delivery_facts(job: Job, stock: Stock, gather: Gather) -> DeliveryFacts:
     )
 
 
-def _tee_height(job: Job, gather: Gather) -> float:
-    height, pump = job.delivery.height, job.pump.height
-    if height is None and pump is not None and not pump.open:
-        name = "delivery.height above the pump"
-        return pump.value + gather.default("delivery.height", "[delivery] height", name)
-    if height is None:
-        return gather.lack("delivery.height", "[delivery] height is not given")
-    return gather.number("delivery.height", height, "[delivery] height")
+def _tee_height(job: Job, pump_height: float, gather: Gather) -> float:
+    height = job.delivery.height
+    if height is not None or math.isnan(pump_height):
+        return gather.number("delivery.height", height, "[delivery] height")
+    rise = gather.default("delivery.height", "[delivery] height", "delivery.height above the pump")
+    return pump_height + rise
 
 
 def _precharge(job: Job, cut_in: float, gather: Gather) -> float:

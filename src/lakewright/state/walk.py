@@ -136,7 +136,7 @@ def walk(facts: Facts) -> State:
         flow=_flow(facts, water, operation),
         pump=_pump(facts, cases, path, operation),
         delivery=_delivery(facts, cases, operation),
-        filling=_filling(facts, cases, filling_flow),
+        filling=_filling(facts, cases, operation, filling_flow),
     )
 
 
@@ -275,7 +275,7 @@ def _pump(facts: Facts, cases: Cases, path: Circuit, operation: Operation) -> Pu
 def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
     return Delivery(
         flow=operation.flow,
-        wanted=facts.need.flow * facts.days.demand[..., cases.running_day],
+        wanted=facts.need.flow * np.take(facts.days.demand, cases.running_day, axis=-1),
         at_cut_in=cases.running_end == CUT_IN,
         at_cut_out=cases.running_end == CUT_OUT,
         velocity=operation.losses.delivery_velocity,
@@ -285,9 +285,13 @@ def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
     )
 
 
-def _filling(facts: Facts, cases: Cases, flow: Array) -> Filling:
+def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> Filling:
     delivery, days = facts.delivery, len(cases.filling_day)
     first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
     air = atmospheric_pressure(facts.site.elevation)
-    per_volume = tank.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
+    finite = tank.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
+    # A pump that does not reach cut-out never fills the tank, however close it comes.
+    clean = np.flatnonzero((cases.running_line == CLEAN) & (cases.running_end == CUT_OUT))
+    at_cut_out = np.take(operation.flow, clean, axis=-1)
+    per_volume = np.where(at_cut_out == 0.0, np.inf, finite)
     return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)

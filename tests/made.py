@@ -250,7 +250,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
     pump = replace(pump, height=height)
     if kind == "jet":
         most_head = most_head + height
-    most_flow = pump.jet.most if kind == "jet" else pump.curve.last
+    most_flow = most_of(pump.jet) if kind == "jet" else pump.curve.last
     share = np.where(shut_off, draw.between(0.93, 1.03), draw.between(0.45, 0.9))
     share = np.where(run_out, draw.between(0.15, 0.4), np.where(slow, draw.between(0.3, 0.95), share))
     return Facts(
@@ -432,19 +432,20 @@ def random_jets(draw: Draw, seed: int, slow: NDArray[np.bool_]) -> tuple[PumpFac
     return pump, np.array([[head] for _, _, head in made])[pick] * strong
 
 
+def most_of(table: JetTable) -> Array:
+    """The most flow in a table of flows that fall with lift and pressure."""
+    most: Array = np.max(table.a, axis=-1, keepdims=True)
+    return most
+
+
 def stretched_table(table: JetTable, wide: Array, strong: Array) -> JetTable:
     """A jet's table with its flows and its pressures multiplied."""
+    pressures = (f.name for f in fields(table) if "pressure" in f.name or "shut_off" in f.name)
     return replace(
         table,
-        pressure_starts=table.pressure_starts * strong,
-        pressure_breaks=table.pressure_breaks * strong,
-        first_pressure=table.first_pressure * strong,
-        last_pressure=table.last_pressure * strong,
+        **{name: getattr(table, name) * strong for name in pressures},
         a=table.a * wide,
         b=table.b * wide,
         c=table.c * (wide / strong),
         d=table.d * (wide / strong),
-        shut_off=table.shut_off * strong,
-        shut_off_slope=table.shut_off_slope * strong,
-        most=table.most * wide,
     )
