@@ -271,7 +271,8 @@ def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Arra
     # No flow can be more than the table gives before any loss.
     most = np.maximum(rest, 1e-9)
     # On the zero edge of the table a product's rounding may leave a hair: that is nothing.
-    inside = rest > CLOSED_FLOW
+    rest = np.where(rest > CLOSED_FLOW, rest, np.minimum(rest, 0.0))
+    inside = rest > 0.0
     flow = np.where(inside, _passes(unit, 0.75 * most, most), 0.0)
     # An unknown loss anywhere on the line leaves the flow unknown: a bracket would close on nothing.
     flow = np.where(np.isnan(rest) | np.isnan(unit.next_flow(most)[0]), np.nan, flow)
