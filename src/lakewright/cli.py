@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
     from lakewright.api.explain import Explanation
+    from lakewright.api.new import Ask
     from lakewright.report import Finding, Report
 
 WIDTH = 100
@@ -48,6 +49,9 @@ def _parser() -> argparse.ArgumentParser:
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
     demo = commands.add_parser("demo", help="the main job on an example")
     demo.set_defaults(run=_demo)
+    new = commands.add_parser("new", help="ten questions, a go or no-go, and a job file")
+    new.add_argument("file", metavar="FILE", type=Path)
+    new.set_defaults(run=_new)
     check = commands.add_parser("check", help="check a job file, worst first")
     check.add_argument("file", metavar="FILE", type=Path)
     check.add_argument("--json", action="store_true", help="print one JSON object, SI")
@@ -67,6 +71,52 @@ def _demo(_: argparse.Namespace) -> int:
     path, found = demo()
     _print([f"$ lakewright check examples/{path.name}", "", *_report_lines(found)])
     return PASSED if found.passed else FAILED
+
+
+def _new(asked: argparse.Namespace) -> int:
+    from datetime import date
+
+    from lakewright.api.new import QUESTIONS, go_or_no, job_text
+    from lakewright.job.write import write_job
+
+    if asked.file.exists():
+        print(f"{asked.file} is there already; name another file", file=sys.stderr)
+        return UNUSABLE
+    today, answers = date.today().isoformat(), {}
+    print("Leave blank what nobody knows.")
+    last = max(n for n, question in enumerate(QUESTIONS) if question.decides)
+    for number, question in enumerate(QUESTIONS):
+        print(f"\n{number + 1}. {question.words}")
+        for ask in question.asks:
+            said = _answer(ask)
+            if said is not None:
+                answers[ask.key] = said
+        if number == last:
+            _print(_go_lines(*go_or_no(answers, today)))
+    write_job(asked.file, job_text(answers, today))
+    print(f"\nWritten to {asked.file}. Next: lakewright design {asked.file}")
+    return PASSED
+
+
+def _answer(ask: Ask) -> str | None:
+    """Ask until the answer can be used; the end of the input answers nothing."""
+    from lakewright.api.new import taken
+    from lakewright.errors import LakewrightError
+
+    while True:
+        try:
+            return taken(ask, input(f"   {ask.words} ({ask.hint}): "))
+        except EOFError:
+            return None
+        except LakewrightError as error:
+            print(f"   {error}")
+
+
+def _go_lines(go: bool, line: str, ways: Sequence[str]) -> Iterator[str]:
+    yield ""
+    yield from textwrap.wrap(line if go else f"No go. {line}", WIDTH)
+    for way in ways:
+        yield f"  - {way}"
 
 
 def _check(asked: argparse.Namespace) -> int:

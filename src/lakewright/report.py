@@ -198,10 +198,8 @@ SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
 RESTS_ON_SUCTION = ("delivers_the_need", "reaches_cut_out", "runs_long_enough")
 
 
-def first_line(
-    facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str
-) -> tuple[str, tuple[str, ...]]:
-    """The one line that says how it stands, and the ways out where no suction pump will do."""
+def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tuple[str, ...]] | None:
+    """The honest no and the ways out, where no suction pump will do; nothing where one may."""
     bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
     if window.top < window.bottom:
         line = (
@@ -217,6 +215,32 @@ def first_line(
             f" the lowest water here."
         )
         return line, (f"move the pump down the bank, to {down} or lower", *WAYS_OUT)
+    return None
+
+
+def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
+    """Whether to go on asking: from the levels, the altitude and the pump's height alone."""
+    window = window_of(facts)
+    no = no_suction_pump(facts, window, system)
+    if no is not None:
+        return False, *no
+    height = float(facts.pump.height.max())
+    if height < window.bottom:
+        bottom = units.show(window.bottom, "height", system)
+        at = units.show(height, "height", system)
+        line = f"The pump would stand in the water: at {at}, and the highest water with its waves reaches {bottom}."
+        return False, line, (f"set the pump above {bottom}",)
+    words = window_words(window, system) or "the pump's window is not known yet"
+    return True, f"Go on: a suction pump may do this; {words}.", ()
+
+
+def first_line(
+    facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str
+) -> tuple[str, tuple[str, ...]]:
+    """The one line that says how it stands, and the ways out where no suction pump will do."""
+    no = no_suction_pump(facts, window, system)
+    if no is not None:
+        return no
     lift = units.show(float(state.flow.suction_lift.max()), "lift", system)
     failed = {f.name for f in findings if f.status == "fails"}
     if failed & set(SUCTION_FIRST):

@@ -130,7 +130,7 @@ def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
     parts = [
         ("stand", _at(problem.spot, int(some.spot[n]), system)),
         ("line", problem.line.labels[int(some.line[n])]),
-        ("pump at", _at(problem.place, int(some.place[n]), system)),
+        ("pump place", _at(problem.place, int(some.place[n]), system)),
         ("pump", problem.pumps[int(some.pump[n])].label),
         ("tank", problem.tank.labels[int(some.tank[n])]),
     ]

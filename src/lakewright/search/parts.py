@@ -11,6 +11,7 @@ import numpy as np
 
 from lakewright import units
 from lakewright.job.models import Job
+from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts, PumpFacts
@@ -77,12 +78,10 @@ class Problem:
 def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
     """The parts a job leaves open, with every option the stock and the site have for them."""
     facts = assembly.facts
-    spot, line, place, tank = (
-        _spots(job, facts),
-        _lines(job, stock, facts),
-        _places(job, facts),
-        _tanks(job, stock, facts),
-    )
+    named = assembly.parts
+    spot, place = _spots(job, facts), _places(job, facts)
+    line = _lines(job, stock, facts, named.get("[suction] stock", ""))
+    tank = _tanks(job, stock, facts, named.get("[delivery] tank", ""))
     pumps = _pumps(job, stock, facts)
     sizes = {
         "spot": spot.size,
@@ -109,6 +108,11 @@ def _fixed(name: str, label: str, columns: Mapping[str, Array], price: float = 0
     return Part(name, (label,), columns, np.array([price]), np.array([per_length]))
 
 
+def _given(at: Quantity | None) -> str:
+    """The label of a place the job gives: its distance where it has one."""
+    return "as given" if at is None or at.open else f"{at.value:.6f}"
+
+
 def _stations(distances: Sequence[float]) -> Array:
     """Distances to try along a profile: its breaks, and even steps between its ends."""
     steps = round(1.0 / SHARE_OF_PROFILE)
@@ -119,7 +123,7 @@ def _stations(distances: Sequence[float]) -> Array:
 def _spots(job: Job, facts: Facts) -> Part:
     names = ("stand.depth", "suction.bed_length")
     if job.stand.at is None or not job.stand.at.open or not job.site.soundings:
-        return _fixed("spot", "as given", {name: facts.value(name) for name in names})
+        return _fixed("spot", _given(job.stand.at), {name: facts.value(name) for name in names})
     profile = bed_profile(job)
     at = _stations(profile[0])
     depth = height_along(*profile, at)
@@ -129,14 +133,12 @@ def _spots(job: Job, facts: Facts) -> Part:
     return Part("spot", tuple(f"{distance:.6f}" for distance in at), columns, none, none)
 
 
-def _lines(job: Job, stock: Stock, facts: Facts) -> Part:
+def _lines(job: Job, stock: Stock, facts: Facts, name: str) -> Part:
     names = ("suction.bore", "suction.roughness", "suction.roughness_fouled", "suction.coefficient")
     if job.suction.stock != OPEN:
-        pipe = stock.pipes.get(job.suction.stock or "")
+        pipe = stock.pipes.get(name)
         per_length = pipe.price_cents_per_m if pipe else 0.0
-        return _fixed(
-            "line", job.suction.stock or "as given", {n: facts.value(n) for n in names}, per_length=per_length
-        )
+        return _fixed("line", name or "as given", {n: facts.value(n) for n in names}, per_length=per_length)
     pipes = [pipe for pipe in stock.pipes.values() if _lies_in_a_lake(pipe, job)]
     gather = Gather(job.job.grade)
     counted = fittings_of("suction", job.suction, gather)
@@ -172,7 +174,7 @@ def _places(job: Job, facts: Facts) -> Part:
     pump = job.pump
     is_open = any(q is not None and q.open for q in (pump.distance, pump.height))
     if not is_open:
-        return _fixed("pump place", "as given", {name: facts.value(name) for name in names})
+        return _fixed("pump place", _given(pump.distance), {name: facts.value(name) for name in names})
     ground = ground_profile(job)
     if pump.places:
         at = np.array([p.distance.value for p in pump.places])
@@ -218,11 +220,11 @@ def _pump_option(row: Pump | Jet, facts: Facts) -> PumpOption:
     return PumpOption(row.name, kind, columns, row.price)
 
 
-def _tanks(job: Job, stock: Stock, facts: Facts) -> Part:
+def _tanks(job: Job, stock: Stock, facts: Facts, name: str) -> Part:
     if job.delivery.tank != OPEN:
-        tank = stock.tanks.get(job.delivery.tank or "")
+        tank = stock.tanks.get(name)
         columns = {"delivery.tank_volume": facts.delivery.tank_volume}
-        return _fixed("tank", job.delivery.tank or "as given", columns, price=tank.price if tank else 0.0)
+        return _fixed("tank", name or "as given", columns, price=tank.price if tank else 0.0)
     tanks = [t for t in stock.tanks.values() if not t.max_pressure < _cut_out(job)]
     none = np.zeros(len(tanks))
     return Part(

@@ -26,6 +26,7 @@ class Assembly:
     assumed: tuple[Assumed, ...]
     missing: dict[str, str]
     standings: dict[str, str]
+    parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
 
 
 def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
@@ -66,7 +67,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
-    return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings)
+    return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings, gather.parts)
 
 
 def _overrides(job: Job, gather: Gather) -> dict[str, float]:

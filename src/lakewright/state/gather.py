@@ -99,6 +99,7 @@ class Gather:
     missing: dict[str, str] = field(default_factory=dict)
     standings: dict[str, str] = field(default_factory=dict)
     mistakes: list[Mistake] = field(default_factory=list)
+    parts: dict[str, str] = field(default_factory=dict)
 
     def number(self, fact: str, given: Quantity | None, place: str, default: str | None = None) -> float:
         """A fact from the job, else from the defaults, else nan with its name kept.
@@ -143,6 +144,7 @@ class Gather:
         """A part by its name in stock; a stranger's name is a mistake, and none or open is nothing."""
         if name is None or name == OPEN:
             return None
+        self.parts[key] = name
         try:
             return find(name)
         except StockError as error:

@@ -34,13 +34,16 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         gather.lack("stand.riser_bore", "[stand.inlet] stock is not given")
     area, structure, opening = _screen(job, screen, bore, gather)
     rise = screen.length if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
+    frame = gather.default("stand.frame", "", "stand.frame")
+    sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
+    riser = gather.number("stand.riser", stand.riser, "[stand] riser", _usual_riser(job, frame - sink))
     coefficient, factor, opening_pressure = _valve(inlet, valve, screened, gather)
     return StandFacts(
         depth=one(_depth(job, gather)),
-        frame=one(gather.default("stand.frame", "", "stand.frame")),
-        riser=one(gather.number("stand.riser", stand.riser, "[stand] riser", by_bed(job, "stand.riser"))),
+        frame=one(frame),
+        riser=one(riser),
         inlet_rise=one(rise),
-        sink=one(gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))),
+        sink=one(sink),
         riser_bore=one(bore),
         valve_coefficient=one(coefficient),
         valve_lift_factor=one(factor),
@@ -49,6 +52,14 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         screen_structure=one(structure),
         screen_open=one(opening),
     )
+
+
+def _usual_riser(job: Job, base: float) -> str:
+    """The shortest usual riser made for this bed that stands clear of it; `base` [m] is what it stands on."""
+    names = ["stand.riser on firm bed", "stand.riser on silt", "stand.riser in soft bed"]
+    rows = names[names.index(by_bed(job, "stand.riser")) :]
+    wanted = defaults()["site.bed_wanted"].value
+    return next((name for name in rows if base + defaults()[name].value >= wanted), rows[-1])
 
 
 def _line_bore(job: Job, stock: Stock) -> float:
