@@ -163,8 +163,14 @@ def _report_lines(report: Report) -> Iterator[str]:
     for way in report.ways_out:
         yield f"  - {way}"
     yield ""
-    for finding in report.findings:
+    shown = report.findings
+    if report.ways_out:
+        shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
+    for finding in shown:
         yield from _finding_lines(finding)
+    if report.ways_out:
+        yield ""
+        yield "The other checks wait for a place from which a pump can lift."
     yield from _assumed_lines(report)
     yield ""
     for caution in report.cautions:

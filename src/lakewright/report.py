@@ -264,14 +264,14 @@ def _left_to_do(findings: Sequence[Finding]) -> str:
     return ", ".join(word for word in words if word) or "all holds"
 
 
-def cautions_of(facts: Facts, state: State, findings: Sequence[Finding]) -> tuple[str, ...]:
+def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding]) -> tuple[str, ...]:
     """The cautions this job calls up, in the order of `cautions.toml`."""
     import tomllib
     from importlib import resources
 
     text = resources.files("lakewright.job").joinpath("cautions.toml").read_text(encoding="utf-8")
     rows: list[dict[str, str]] = tomllib.loads(text)["caution"]
-    called = {"always"}
+    called = {"always"} if job.site.kind == "tank" else {"always", "open water"}
     if bool((facts.days.ice > 0.0).any()):
         called.add("ice")
     end = cases_of(len(facts.day_names)).running_end
@@ -308,6 +308,6 @@ def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: S
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
-        cautions=cautions_of(facts, state, findings),
+        cautions=cautions_of(job, facts, state, findings),
         passed=passes(statuses),
     )

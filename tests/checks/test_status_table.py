@@ -25,7 +25,7 @@ NOT_GIVEN = math.nan
 SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
 
 # Those that a mask by kind of pump or by day can leave out altogether.
-CAN_BE_NOT_ASKED = {"inlet_stays_below_the_ice", "suction_stays_liquid", "pump_curve_falls"}
+CAN_BE_NOT_ASKED = {"inlet_stays_below_the_ice", "screen_is_slow_enough", "suction_stays_liquid", "pump_curve_falls"}
 NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls"}
 
 
@@ -98,6 +98,7 @@ ROWS = (
     Row("inlet_stays_below_the_ice", "fails", {"days.ice": [0.0, 4.9]}),
     Row("inlet_stays_below_the_ice", "unknown", {"days.ice": [0.0, NOT_GIVEN]}),
     Row("inlet_stays_below_the_ice", "not asked", {"days.ice": [0.0, 0.0]}),
+    Row("screen_is_slow_enough", "not asked", {"site.screen_velocity": np.inf}),
     Row("screen_is_slow_enough", "tight", {"site.screen_velocity": 0.015}),
     Row("screen_is_slow_enough", "fails", {"site.screen_velocity": 0.013}),
     # On the open area the same water is twice as fast: the screen is half open.

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from lakewright.checks.needs import FLOW, PUMPED_BY
 from lakewright.checks.verdict import Check, Verdict, at_most
 from lakewright.state.limits import Limits
@@ -10,7 +12,9 @@ from lakewright.state.walk import Stand
 
 def screen_is_slow_enough(stand: Stand, limits: Limits) -> Verdict:
     """Water meets the screen no faster than the chosen rule allows, on the area that rule counts."""
-    return at_most(stand.face_velocity, stand.face_limit, limits.screen_comfort * stand.face_limit)
+    no_rule = np.isinf(stand.face_limit)
+    limit = np.where(no_rule, 1.0, stand.face_limit)
+    return at_most(stand.face_velocity, limit, limits.screen_comfort * limit, where=~no_rule)
 
 
 STAND = (
