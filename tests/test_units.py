@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from lakewright import units
 from lakewright.errors import UnitError
+from lakewright.units.page import reference
 from tests.published import assert_printed, published
 
 PAGE = Path(__file__).parents[1] / "docs" / "reference" / "units.md"
@@ -1070,8 +1071,8 @@ def test_every_kind_shows_a_dimension_that_can_be_read() -> None:
 
 
 def test_the_page_of_units_is_current() -> None:
-    assert PAGE.read_text(encoding="utf-8") == units.reference(), "run: python -m tests.test_units"
+    assert PAGE.read_text(encoding="utf-8") == reference(), "run: python -m tests.test_units"
 
 
 if __name__ == "__main__":
-    PAGE.write_text(units.reference(), encoding="utf-8")
+    PAGE.write_text(reference(), encoding="utf-8")

@@ -1,0 +1,25 @@
+"""Quantities as people write them, and as the trade wants them shown.
+
+Inside, every number is SI; a unit exists as a word only here. `read` and `read_amount` take text in, `show`
+gives text out, and nothing else in the project does either. A spelling that reads two ways is refused with
+both readings.
+"""
+
+from lakewright.units.reading import read, read_amount
+from lakewright.units.showing import figure, show, unit_of
+from lakewright.units.tables import KINDS, NOUNS, OVER, TWO_READINGS, UNITS, Amount, Kind
+
+__all__ = [
+    "KINDS",
+    "NOUNS",
+    "OVER",
+    "TWO_READINGS",
+    "UNITS",
+    "Amount",
+    "Kind",
+    "figure",
+    "read",
+    "read_amount",
+    "show",
+    "unit_of",
+]

@@ -1,0 +1,83 @@
+"""Text out: the only formatter."""
+
+from __future__ import annotations
+
+import functools
+import math
+
+from lakewright.units.reading import tidy, unit_named
+from lakewright.units.tables import KINDS, LARGEST, Unit
+
+
+def show(value: float, kind: str, system: str) -> str:
+    """A number in SI as the trade writes it, with its unit; "unknown" for nan, "no limit" for infinity.
+
+    Rounds to the kind's places, a half away from zero, and never shows a minus before nothing.
+
+    >>> show(0.3175, "part", "US"), show(0.3175, "part", "SI")
+    ('12-1/2 in', '318 mm')
+    """
+    shown = figure(value, kind, system)
+    unit = unit_of(kind, system)
+    if not unit or not math.isfinite(value):
+        return shown
+    return f"{shown}{unit}" if unit.startswith("/") else f"{shown} {unit}"
+
+
+def figure(value: float, kind: str, system: str) -> str:
+    """The number of `show` without its unit."""
+    how = KINDS[kind]
+    if math.isnan(value):
+        return "unknown"
+    if math.isinf(value):
+        return "no limit"
+    places = how.si_places if system == "SI" else how.us_places
+    scale = shown_unit(kind, system)
+    number = (value - scale.offset) / scale.factor
+    if how.fraction and system != "SI":
+        return _in_fractions(number, how.fraction)
+    digits = _rounded(abs(number), places)
+    nothing = not digits.strip("0.")
+    if how.trimmed and "." in digits:
+        digits = digits.rstrip("0").rstrip(".")
+    if how.dimension.startswith("money"):
+        whole, _, rest = digits.partition(".")
+        digits = f"${int(whole):,}.{rest}"
+    sign = "" if nothing else "-" if number < 0.0 else "+" if how.signed else ""
+    return f"{sign}{digits}"
+
+
+def unit_of(kind: str, system: str) -> str:
+    """The unit of `show` without its number; empty for money and plain numbers."""
+    how = KINDS[kind]
+    unit = how.si_unit if system == "SI" else how.us_unit
+    return unit.removeprefix("$")
+
+
+def _rounded(size: float, places: int) -> str:
+    """A number of no sign as digits, a half rounded up."""
+    if size >= LARGEST:
+        return f"{size:.{places}f}"
+    # ours: a unit's factor leaves dust under a half, as 317.49999999999994 for 317.5; a billionth lifts it.
+    steps = math.floor(size * 10.0**places + 0.5 + 1.0e-9)
+    whole, rest = divmod(steps, 10**places)
+    return f"{whole}.{rest:0{places}d}" if places else str(whole)
+
+
+def _in_fractions(number: float, denominator: int) -> str:
+    """A number with a fraction in lowest terms, as 12-1/2."""
+    steps = int(_rounded(abs(number) * denominator, 0))
+    whole, rest = divmod(steps, denominator)
+    common = math.gcd(rest, denominator)
+    fraction = f"{rest // common}/{denominator // common}" if rest else ""
+    sign = "-" if number < 0.0 and steps else ""
+    return sign + (f"{whole}-{fraction}" if whole and fraction else fraction or str(whole))
+
+
+@functools.cache
+def shown_unit(kind: str, system: str) -> Unit:
+    how = KINDS[kind]
+    unit = unit_named(how.dimension, tidy(how.si_unit if system == "SI" else how.us_unit))
+    if unit is None:
+        raise KeyError(kind)
+    return unit
