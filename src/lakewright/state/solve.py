@@ -342,7 +342,8 @@ def _bracketed(unit: Centrifugal | Jet, flow: Array, most: Array) -> Array:
 
 
 def _put(array: Array, rows: Rows, new: Array, shape: tuple[int, ...]) -> Array:
-    whole = np.array(np.broadcast_to(array, shape))
+    """An array just made, with some of its cases put anew: in place where it has every case of its own."""
+    whole = array if array.shape == shape and array.flags.writeable else np.array(np.broadcast_to(array, shape))
     whole[rows] = np.broadcast_to(new, (len(rows[0]), 1))[:, 0]
     return whole
 
