@@ -119,7 +119,7 @@ def place(job: Job) -> Block:
         "lift": [pump_height - level for level in levels],
         # 1000 kg/m3 is the page's: the loss is told in metres of ordinary water, whatever the day
         "barometric_loss": [(STANDARD_ATMOSPHERE - air) / (1000.0 * STANDARD_GRAVITY)] * count,
-        "above_flood": [pump_height - (site["flood"] + site["waves"])] * count,
+        "above_flood": [pump_height - (max(site["flood"], day) + site["waves"]) for day in levels_of(job)],
         "bed_clearance": [stand["frame"] + stand["riser"] - stand["sink"]] * count,
         "ice_clearance": [
             level - inlet_top_height(stand) - ice for level, ice in zip(levels, days["ice"], strict=True)
@@ -504,6 +504,11 @@ def fill_time(job: Job, pump: Pump, day: int) -> float:
             return math.inf
         total += weight * half * (delivery["precharge"] + air) / (pressure + air) ** 2 / flow
     return total * float(delivery["tank_volume"])
+
+
+def levels_of(job: Job) -> list[float]:
+    """Level of each day with its offset [m]."""
+    return [level + job["faults"]["level_offset"] for level in job["days"]["level"]]
 
 
 # All of it

@@ -65,7 +65,8 @@ def test_any_words_are_kept_as_words(name: str) -> None:
 def test_a_pump_within_reach_is_a_go() -> None:
     assert go_or_no(CALLER, DAY) == (
         True,
-        "Go on: a suction pump may do this; pump window +3.0 ft to +18.8 ft from the usual water level.",
+        "Go on: a suction pump may do this; pump window +3.0 ft to +18.8 ft from the usual water level;"
+        " the pump stands at +12.0 ft.",
         (),
     )
 

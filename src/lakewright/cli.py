@@ -136,9 +136,14 @@ def _design(asked: argparse.Namespace) -> int:
     from lakewright.api.design import design
 
     start = perf_counter()
-    choice = design(asked.file)
+    choice = design(asked.file, _progress if sys.stderr.isatty() else None)
     _print(_choice_lines(choice, perf_counter() - start))
     return PASSED if choice.pick is not None and choice.pick.passed else FAILED
+
+
+def _progress(done: int, every: int) -> None:
+    end = "\r" if done < every else "\r\033[K"
+    print(f"{done:,} of {every:,} circuits", end=end, file=sys.stderr, flush=True)
 
 
 def _explain(asked: argparse.Namespace) -> int:
@@ -166,21 +171,27 @@ def _report_lines(report: Report) -> Iterator[str]:
     shown = report.findings
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
+    said = ""
     for finding in shown:
-        yield from _finding_lines(finding)
+        again = finding.status == "unknown" and finding.message == said
+        yield from _finding_lines(finding, "the same" if again else finding.message)
+        said = finding.message
     if report.ways_out:
         yield ""
         yield "The other checks wait for a place from which a pump can lift."
     yield from _assumed_lines(report)
+    if report.unjudged:
+        yield ""
+        yield from _hung("Read and kept, judged by no check of this version: ", ", ".join(report.unjudged))
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
 
 
-def _finding_lines(finding: Finding) -> Iterator[str]:
+def _finding_lines(finding: Finding, message: str) -> Iterator[str]:
     force = "" if finding.force == "must" else f" ({finding.force})"
     name = finding.name.replace("_", " ") + force
-    yield from _hung(f"{MARKS[finding.status]} {finding.status:10}{name:36}", finding.message)
+    yield from _hung(f"{MARKS[finding.status]} {finding.status:10}{name:36}", message)
     if finding.case and finding.status in ("fails", "tight"):
         yield from _hung(" " * 48, f"in: {finding.case}")
     if finding.status == "fails":
@@ -200,11 +211,12 @@ def _assumed_lines(report: Report) -> Iterator[str]:
     yield ""
     yield "Assumed" + (", to be confirmed before build" if report.grade == "quote" else "")
     for assumed in report.assumed:
+        key = assumed.place or assumed.key
         if assumed.text:
-            yield from _hung(f"  {assumed.key:24}", f"{assumed.text}: {assumed.why}")
+            yield from _hung(f"  {key:26}", f"{assumed.text}: {assumed.why}")
             continue
         shown = units.show(assumed.value, assumed.kind, report.units)
-        yield from _hung(f"  {assumed.key:24}{shown:>10}   ", assumed.why)
+        yield from _hung(f"  {key:26}{shown:>10}   ", assumed.why)
 
 
 def _explanation_lines(found: Explanation) -> Iterator[str]:
@@ -244,6 +256,7 @@ def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
     yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
     yield ""
     yield f"The pick: {choice.why}"
+    yield "Prices are invented and count pump, suction pipe and tank alone. Margin 1 is comfort, 0 the bare limit."
     yield ""
     for number, row in enumerate(choice.shortlist or choice.near_misses, start=1):
         yield from _row_lines(number, row, choice.units)

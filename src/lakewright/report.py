@@ -7,6 +7,8 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
+import numpy as np
+
 from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
@@ -15,6 +17,7 @@ from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
+from lakewright.state.unjudged import unjudged
 from lakewright.state.walk import State
 
 WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
@@ -67,6 +70,7 @@ class Report:
     assumed: tuple[Assumed, ...]
     told: int
     cases: Mapping[str, Sequence[str]]
+    unjudged: tuple[str, ...]
     cautions: tuple[str, ...]
     passed: bool
 
@@ -171,7 +175,8 @@ def window_of(facts: Facts) -> Window:
 
     level = facts.days.level + facts.faults.level_offset
     ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
-    return Window(float((facts.site.flood + facts.site.waves)[0]), float(level.min()) + ceiling)
+    highest = float(np.maximum(facts.site.flood, level).max() + facts.site.waves.max())
+    return Window(highest, float(level.min()) + ceiling)
 
 
 WAYS_OUT = (
@@ -184,12 +189,13 @@ WAYS_OUT = (
 # common practice, no source: the ways out that the trade names.
 
 
-def window_words(window: Window, system: str) -> str:
+def window_words(window: Window, height: float, system: str) -> str:
     """The window in words; nothing where it is not known or not open."""
     if not window.is_open:
         return ""
     bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
-    return f"pump window {bottom} to {top} from the usual water level"
+    stands = "" if math.isnan(height) else f"; the pump stands at {units.show(height, 'height', system)}"
+    return f"pump window {bottom} to {top} from the usual water level{stands}"
 
 
 SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
@@ -230,7 +236,7 @@ def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
         at = units.show(height, "height", system)
         line = f"The pump would stand in the water: at {at}, and the highest water with its waves reaches {bottom}."
         return False, line, (f"set the pump above {bottom}",)
-    words = window_words(window, system) or "the pump's window is not known yet"
+    words = window_words(window, height, system) or "the pump's window is not known yet"
     return True, f"Go on: a suction pump may do this; {words}.", ()
 
 
@@ -244,11 +250,12 @@ def first_line(
     lift = units.show(float(state.flow.suction_lift.max()), "lift", system)
     failed = {f.name for f in findings if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
-        return f"The suction side fails before any flow can be promised · lift {lift} · {_left_to_do(findings)}", ()
+        line = f"The suction side fails before any flow can be promised · lift with losses {lift}"
+        return f"{line} · {_left_to_do(findings)}", ()
     cases = cases_of(len(facts.day_names))
     flow = units.show(float(state.flow.flow[..., cases.running_end == CUT_IN].min()), "flow", system)
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
-    parts = (f"{flow} at {cut_in} on the worst day", f"lift {lift}", _left_to_do(findings))
+    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", _left_to_do(findings))
     return " · ".join(part for part in parts if "unknown" not in part), ()
 
 
@@ -302,12 +309,13 @@ def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: S
         date=str(job.job.date or ""),
         version=__version__,
         first_line=line,
-        window=window_words(window, system),
+        window=window_words(window, float(facts.pump.height.max()), system),
         ways_out=ways,
         findings=findings,
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
+        unjudged=unjudged(job),
         cautions=cautions_of(job, facts, state, findings),
         passed=passes(statuses),
     )

@@ -59,6 +59,36 @@ def draw(seed: int) -> dict[str, Array]:
         "cut_out": cut_in + between(5e4, 2e5),
         "atmosphere": between(6e4, 1.02e5),
         "flows": np.stack([between(0.0, 1e-3) for _ in range(3)]),
+        "moduli": np.stack([between(1e8, 3e9) for _ in range(6)]),
+        "load_time": over_decades(1e3, 2e9),
+        "stiffness": between(0.4, 1.7),
+        "modulus": between(1e8, 3e9),
+        "poisson": between(0.3, 0.45),
+        "wall": between(0.001, 0.02),
+        "mean_diameter": between(0.012, 0.13),
+        "ovality": between(0.0, 0.1),
+        "collapse_pressure": over_decades(1e4, 1e7),
+        "safety": between(1.0, 3.0),
+        "standing_vacuum": between(-4e5, 9e4),
+        "long_allowable": over_decades(1e4, 1e6),
+        "running_vacuum": between(0.0, 5e4),
+        "short_allowable": over_decades(1e4, 1e6),
+        "solubility": between(0.015, 0.03),
+        "vapour_pressure": between(600.0, 4300.0),
+        "design_stress": between(4e6, 1.4e7),
+        "outside_ratio": between(7.0, 41.0),
+        "inside_ratio": between(5.3, 24.0),
+        "rating": between(5e5, 6e6),
+        "warmth_share": between(0.2, 1.0),
+        "joint_share": between(0.5, 1.0),
+        "inside_pressure": between(-9e4, 6e5),
+        "allowed": between(1e5, 6e6),
+        "holds_at_inlet": 1.0 * (between(0.0, 1.0) > 0.5),
+        "holds_at_pump": 1.0 * (between(0.0, 1.0) > 0.5),
+        "airtight": 1.0 * (between(0.0, 1.0) > 0.5),
+        "gauge_height": between(-3.0, 8.0),
+        "tank_pressure": between(1e5, 4.5e5),
+        "tank_height": between(-3.0, 20.0),
     }
 
 
@@ -76,7 +106,7 @@ def flat(answer: Any) -> list[Array]:
 
 def arguments(function: Function, drawn: dict[str, Array], shaped: Callable[[Array], Array]) -> list[Any]:
     names = function.__code__.co_varnames[: function.__code__.co_argcount]
-    return [tuple(map(shaped, drawn[name])) if name == "flows" else shaped(drawn[name]) for name in names]
+    return [tuple(map(shaped, drawn[name])) if name in ("flows", "moduli") else shaped(drawn[name]) for name in names]
 
 
 def same_bits(one: Array, other: Array) -> bool:

@@ -8,8 +8,10 @@ from pathlib import Path
 
 import numpy as np
 
+from lakewright import units
 from lakewright.api.read import read
 from lakewright.checks.registry import CHECKS, judge
+from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
 from lakewright.report import Report, report
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
@@ -17,6 +19,7 @@ from lakewright.search.parts import Part, Problem, problem_of
 from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
 from lakewright.state.assemble import Assembly
+from lakewright.state.supply import NPSH_ASK
 from lakewright.state.walk import walk
 
 
@@ -69,6 +72,7 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     """
     job, stock, assembly = read(path)
     problem = problem_of(job, stock, assembly)
+    _refuse_what_is_not_chosen(problem, assembly, str(path))
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)
     if not solved.exact and not len(kept):
@@ -94,6 +98,19 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
         near_misses=_rows(problem, missed, job.job.units),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
     )
+
+
+def _refuse_what_is_not_chosen(problem: Problem, assembly: Assembly, file: str) -> None:
+    """A fact that no part sets and nobody gave would fail every design: say so before searching."""
+    set_by_parts = {name for part in (problem.spot, problem.line, problem.place, problem.tank) for name in part.columns}
+    if len(problem.pumps) > 1:
+        set_by_parts |= {"pump.curve", "pump.required", "pump.fall", "pump.jet", "pump.minimum_run"}
+    wanting = {why for name, why in assembly.missing.items() if name not in set_by_parts}
+    # A chosen pump may lack what nobody publishes; that alone is no reason not to search.
+    wanting -= {NPSH_ASK}
+    if wanting:
+        remedy = "give it; this version chooses spot, suction pipe, pump, its place and the tank, and nothing else"
+        raise JobError([Mistake(file, 0, "", why, "a value", remedy) for why in sorted(wanting)])
 
 
 def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]:
@@ -127,10 +144,12 @@ def _rows(problem: Problem, some: Candidates, system: str) -> tuple[Row, ...]:
 
 
 def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
+    depth = units.show(float(problem.spot.columns["stand.depth"][some.spot[n]]), "depth", system)
+    height = units.show(float(problem.place.columns["pump.height"][some.place[n]]), "height", system)
     parts = [
-        ("stand", _at(problem.spot, int(some.spot[n]), system)),
+        ("stand", f"{_at(problem.spot, int(some.spot[n]), system)} in {depth} of water"),
         ("line", problem.line.labels[int(some.line[n])]),
-        ("pump place", _at(problem.place, int(some.place[n]), system)),
+        ("pump place", f"{_at(problem.place, int(some.place[n]), system)} at {height}"),
         ("pump", problem.pumps[int(some.pump[n])].label),
         ("tank", problem.tank.labels[int(some.tank[n])]),
     ]
@@ -141,8 +160,6 @@ def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
 
 
 def _at(part: Part, option: int, system: str) -> str:
-    from lakewright import units
-
     label = part.labels[option]
     try:
         return f"{units.show(float(label), 'length', system)} from the edge"

@@ -15,9 +15,10 @@ def delivers_the_need(delivery: Delivery, limits: Limits) -> Verdict:
 
 
 def reaches_cut_out(delivery: Delivery, limits: Limits) -> Verdict:
-    """The pump can raise the tank to cut-out, so that it stops."""
+    """The pump can raise the tank past cut-out with something to spare, so that it surely stops."""
     comfort = limits.cut_out_comfort
-    return at_least(delivery.rest_pressure, delivery.cut_out, comfort, where=delivery.at_cut_out)
+    limit = delivery.cut_out + limits.cut_out_least
+    return at_least(delivery.rest_pressure, limit, comfort, where=delivery.at_cut_out)
 
 
 def runs_long_enough(filling: Filling, limits: Limits) -> Verdict:
@@ -55,13 +56,13 @@ DELIVERY = (
         shows="gauge",
         at="switch",
         label="when flow dies",
-        limit_words="cut-out at",
+        limit_words="to pass cut-out",
         unit="Pa",
         needs=(*LEVEL, *VALVE, "delivery.height", "delivery.cut_out"),
         other_needs=REST_BY,
         source="trade-practice",
         remedy="lower the switch's setting, or use a pump with more shut-off head",
-        figures=("cut_out_comfort",),
+        figures=("cut_out_least", "cut_out_comfort"),
     ),
     Check(
         runs_long_enough,

@@ -70,6 +70,10 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings, gather.parts)
 
 
+HIGHEST_LIFT = 10.33
+"""Head of the standard atmosphere in water at the sea [m]. Source: US Standard Atmosphere 1976, 101325 Pa."""
+
+
 def _overrides(job: Job, gather: Gather) -> dict[str, float]:
     """The limits a job changes, SI."""
     rows, found = limit_rows(), {}
@@ -89,6 +93,10 @@ def _overrides(job: Job, gather: Gather) -> dict[str, float]:
                 value = units.read(str(figures["value"]), rows[name].dimension)
             except UnitError as error:
                 gather.mistake(f"{key} value", error.found, error.wanted, error.remedy)
+                continue
+            if name in ("lift_ceiling", "lift_easy") and value > HIGHEST_LIFT:
+                remedy = "no air pushes water higher than that, at the sea and cold"
+                gather.mistake(f"{key} value", repr(figures["value"]), "less than 33.9 ft", remedy)
                 continue
             if name.endswith("comfort") and value <= 0.0:
                 gather.mistake(f"{key} value", repr(figures["value"]), "more than nothing", "a comfort is a yardstick")

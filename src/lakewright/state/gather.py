@@ -42,6 +42,7 @@ class Assumed:
     standing: str
     why: str
     text: str = ""  # what is taken, where that is not a number: a part by its name
+    place: str = ""  # where in the job file it may be said otherwise
 
 
 @cache
@@ -114,9 +115,12 @@ class Gather:
         if given is not None and not given.open:
             if given.standing:
                 self.standings[fact] = given.standing
+            row = defaults().get(default or fact)
+            kind = row.kind if row else "count"
             if given.standing == "assumed":
-                row = defaults().get(default or fact)
-                self.assume(fact, given.value, row.kind if row else "number", given.note or "said so")
+                self.assume(fact, given.value, kind, given.note or "said so", place)
+            elif given.low != given.high:
+                self.assume(fact, given.value, kind, f"the middle of {given.text}: its ends are not judged yet", place)
             return given.value
         if given is not None:
             self.missing[fact] = f"{place} is open: design chooses it"
@@ -129,7 +133,7 @@ class Gather:
         if row is None or not (row.always or self.grade == "quote"):
             self.missing[fact] = f"{place} is not given"
             return math.nan
-        return self.assume(fact, row.value, row.kind, f"{row.why} ({row.source})")
+        return self.assume(fact, row.value, row.kind, f"{row.why} ({row.source})", place)
 
     def mistake(self, key: str, found: str, wanted: str, remedy: str) -> None:
         """Something in the job that cannot be used; all are raised together at the end."""
@@ -173,9 +177,9 @@ class Gather:
         self.assumed[key] = Assumed(key, math.nan, "", "assumed", f"{row['fittings_why']} (trade-practice)", words)
         return counts
 
-    def assume(self, key: str, value: float, kind: str, why: str) -> float:
-        """Note a value that is taken, and give it back."""
-        self.assumed[f"{key} {why}"] = Assumed(key, value, kind, "assumed", why)
+    def assume(self, key: str, value: float, kind: str, why: str, place: str = "") -> float:
+        """Note a value that is taken, and give it back. `place` is where a job may say otherwise."""
+        self.assumed[f"{key} {why}"] = Assumed(key, value, kind, "assumed", why, place=place)
         return value
 
 

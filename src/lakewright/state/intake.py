@@ -142,7 +142,11 @@ def suction_facts(job: Job, stock: Stock, flow: float, gather: Gather) -> tuple[
 def _suction_length(job: Job, gather: Gather) -> tuple[float, float, float]:
     given = job.suction.length
     if given is not None and not given.open:
-        return gather.number("suction.bed_length", given, ""), 0.0, 0.0
+        ends = [q.value for q in (job.stand.at, job.pump.distance) if q is not None and not q.open]
+        if len(ends) == 2 and given.value < sum(ends):
+            found = f'"{given.text}", shorter than the way from the stand to the pump'
+            gather.mistake("[suction] length", found, "the length of the line along bed and bank", "measure it again")
+        return gather.number("suction.bed_length", given, "[suction] length"), 0.0, 0.0
     along = gather.number("suction.along", job.suction.along, "[suction] along")
     bed = _length("suction.bed_length", job.stand.at, bed_profile(job), "[stand] at", "stand.at", gather)
     bank = _length("suction.bank_length", job.pump.distance, ground_profile(job), "[pump] distance", None, gather)

@@ -32,6 +32,7 @@ class Limits:
     room_comfort: float
     fall_comfort: float
     need_comfort: float
+    cut_out_least: float
     cut_out_comfort: float
     run_comfort: float
 

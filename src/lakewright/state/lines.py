@@ -12,12 +12,17 @@ from lakewright.stock.rows import Pipe
 
 def pipe_facts(table: str, line: Any, pipe: Pipe | None, gather: Gather) -> tuple[float, float, float]:
     """Bore and roughness of a line, new and fouled [m]."""
-    place = f"[{table}] stock is {'open: design chooses it' if line.stock == OPEN else 'not given'}"
+    if line.stock == OPEN:
+        why = f"[{table}] stock is open: design chooses it"
+    elif line.bore is not None:
+        why = f"[{table}] roughness and roughness_fouled are not given, and no stock"
+    else:
+        why = f"[{table}] stock is not given"
 
     def one(field: str, given: Any, stocked: float | None) -> float:
         if given is not None:
             return float(given.value)
-        return stocked if stocked is not None else gather.lack(f"{table}.{field}", place)
+        return stocked if stocked is not None else gather.lack(f"{table}.{field}", why)
 
     return (
         one("bore", line.bore, pipe.bore if pipe else None),
@@ -45,6 +50,13 @@ def coefficient_of(
         return float(line.loss_coefficient.value) + end
     if fittings is None:
         return gather.lack(f"{table}.coefficient", f"[{table}] fittings is not given")
-    if pipe is None:
+    if pipe is None and line.bore is None:
         return gather.lack(f"{table}.coefficient", f"[{table}] stock is not given")
-    return stock.loss_coefficient(fittings, pipe.size) + end
+    size = pipe.size if pipe else _size_of_bore(line.bore.value, stock)
+    return stock.loss_coefficient(fittings, size) + end
+
+
+def _size_of_bore(bore: float, stock: Stock) -> str:
+    """Nominal size of the pipe in stock whose bore comes nearest, for fittings of a line given by its bore [m]."""
+    pipes = [pipe for pipe in stock.pipes.values() if pipe.size in stock.turbulent_friction]
+    return min(pipes, key=lambda pipe: abs(pipe.bore - bore)).size

@@ -74,6 +74,7 @@ def _levels(job: Job, gather: Gather) -> dict[str, float]:
 
 def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
     """The days, the job's own or the usual ones, and their names."""
+    _refuse_odd_levels(job, gather)
     if not job.site.days:
         return _usual_days(job, gather)
 
@@ -88,7 +89,33 @@ def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
         dirt=column("days.dirt", "dirt"),
         demand=column("days.demand", "demand"),
     )
-    return days, tuple(day.name for day in job.site.days)
+    return _with_lowest(job, days, tuple(day.name for day in job.site.days))
+
+
+def _with_lowest(job: Job, days: DayFacts, names: tuple[str, ...]) -> tuple[DayFacts, tuple[str, ...]]:
+    """The days, and one more at the lowest water the job names where none of them goes as low."""
+    given = [q.value for q in (job.site.levels.low, job.site.levels.lowest_seen) if q is not None]
+    if not given or np.isnan(days.level).any() or min(given) >= days.level.min():
+        return days, names
+    lowest = int(np.argmin(days.level))
+    like = {name: np.append(getattr(days, name), getattr(days, name)[lowest]) for name in DayFacts.__dataclass_fields__}
+    like["level"][-1] = min(given)
+    return DayFacts(**like), (*names, f"lowest water, else as {names[lowest]}")
+
+
+def _refuse_odd_levels(job: Job, gather: Gather) -> None:
+    """Heights are from the usual level: a lost sign is a mistake that would drown or starve a pump."""
+    levels = job.site.levels
+    for field, sign, word in (("low", -1.0, "below"), ("lowest_seen", -1.0, "below"), ("flood", 1.0, "above")):
+        quantity = getattr(levels, field)
+        if quantity is not None and quantity.value * sign < 0.0:
+            text = quantity.text.lstrip("+-")
+            gather.mistake(
+                f"[site.levels] {field}",
+                f'"{quantity.text}"',
+                f"a height at or {word} the usual water level, which is 0",
+                f'write "{"-" if sign < 0 else ""}{text}", or count all heights from another level',
+            )
 
 
 def _usual_days(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:

@@ -16,6 +16,8 @@ from lakewright.state.profile import height_along
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Jet, Pump
 
+NPSH_ASK = "[[pump.npsh]] is not given: ask the pump's maker what net suction head it requires"
+
 
 def pump_facts(job: Job, stock: Stock, gather: Gather) -> tuple[PumpFacts, str]:
     """The pump, and its kind."""
@@ -85,7 +87,7 @@ def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, 
     if pump.npsh:
         required = straight_lines([p.flow.value for p in pump.npsh], [p.head.value for p in pump.npsh])
     else:
-        gather.lack("pump.required", "[[pump.npsh]] is not given" if pump.curve else place)
+        gather.lack("pump.required", NPSH_ASK if pump.curve else place)
     if pump.kind == "jet":
         gather.lack("pump.jet", place)
         return unknown_curve(), unknown_curve(), math.nan, unknown_table(), "jet"
@@ -146,6 +148,10 @@ def _tee_height(job: Job, pump_height: float, gather: Gather) -> float:
 def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
     given = job.delivery.precharge
     if given is not None:
+        if given.value > cut_in:
+            wanted = f"no more than cut_in, {job.delivery.cut_in.text if job.delivery.cut_in else '30 psi'}"
+            remedy = "2 psi under cut-in is usual: above it the taps go dry before the pump starts"
+            gather.mistake("[delivery] precharge", f'"{given.text}"', wanted, remedy)
         return gather.number("delivery.precharge", given, "[delivery] precharge")
     under = defaults()["delivery.precharge under cut-in"]
     return gather.assume("delivery.precharge", cut_in - under.value, "gauge", f"{under.why} ({under.source})")

@@ -194,7 +194,7 @@ def place(facts: Facts) -> Place:
     return Place(
         lift=pump.height - level,
         barometric_loss=barometric_loss(air_pressure(facts)) + still,
-        above_flood=pump.height - (site.flood + site.waves) + still,
+        above_flood=pump.height - (np.maximum(site.flood, level) + site.waves),
         bed_clearance=stand.frame + stand.riser - stand.sink + still,
         bed_wanted=site.bed_wanted,
         ice=facts.days.ice,

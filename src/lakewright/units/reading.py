@@ -194,6 +194,11 @@ def _written(side: str, dimension: str) -> _Written:
     return _Written(sign * number, unit)
 
 
+# A switch is spoken of as 30/50, and no pressure or flow is given in fiftieths.
+SWITCHES = ("pressure", "pressure_absolute", "pressure_difference", "flow")
+RULER = (2.0, 3.0, 4.0, 8.0, 16.0, 32.0, 64.0)
+
+
 def _number(text: str, dimension: str) -> tuple[float, str]:
     if not text:
         raise _Problem(", where a number is missing", "write the number, then the unit")
@@ -204,6 +209,8 @@ def _number(text: str, dimension: str) -> tuple[float, str]:
             raise _Problem(", which divides by nothing", "write a fraction such as 1/2")
         if found[1] and above >= below:
             raise _Problem(", whose fraction is not less than one", "write it as 12-1/2")
+        if dimension in SWITCHES and below not in RULER:
+            raise _Problem(", which reads as a fraction", "write the two settings of a switch as two values")
         number, rest = whole + above / below, text[found.end() :]
     else:
         chunk = DIGITS.match(text)

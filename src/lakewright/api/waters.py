@@ -1,0 +1,67 @@
+"""The waters on record, and what each still lacks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from lakewright.errors import AskError, Mistake
+from lakewright.job.models import Job
+from lakewright.job.water import Water, WaterError, find_water, lacks, read_water, unsigned, water_files
+
+
+@dataclass(frozen=True)
+class WaterCard:
+    """One water of a folder."""
+
+    name: str  # that of its file where the file cannot be read
+    file: Path
+    kind: str
+    dam: str
+    lacks: tuple[str, ...]  # what is still to be asked
+    unsigned: tuple[str, ...]  # facts without a date or a name behind them
+    mistakes: tuple[Mistake, ...]  # why a job cannot use it
+
+
+def waters(folder: Path) -> list[WaterCard]:
+    """Each water of a folder, in the order of their files.
+
+    Raises
+    ------
+    AskError where there is no such folder
+    """
+    if not folder.is_dir():
+        raise AskError(f"{folder} is no folder; make it and put a file for each water in it, or name another")
+    return [_card(file, folder) for file in water_files(folder)]
+
+
+def water_of(job: Job, job_file: Path) -> Water | None:
+    """The record of a job's water; None where the job names none, or one that is on no record.
+
+    Raises
+    ------
+    WaterError where the record cannot be used
+    """
+    return find_water(job.site.water or "", water_folders(job_file), job.job.units)
+
+
+def water_folders(job_file: Path) -> tuple[Path, Path]:
+    """Where a job's water is looked for: beside the job, then among the examples of the source tree."""
+    return job_file.parent / "waters", Path(__file__).resolve().parents[3] / "examples" / "waters"
+
+
+def _card(file: Path, folder: Path) -> WaterCard:
+    try:
+        water = read_water(file)
+    except WaterError as error:
+        return WaterCard(file.stem, file, "", "", (), (), error.mistakes)
+    kind, dam = (fact.value if fact else "" for fact in (water.kind, water.dam))
+    return WaterCard(water.name, file, kind, dam, lacks(water), unsigned(water), _namesakes(water.name, file, folder))
+
+
+def _namesakes(name: str, file: Path, folder: Path) -> tuple[Mistake, ...]:
+    try:
+        find_water(name, [folder])
+    except WaterError as error:
+        return tuple(mistake for mistake in error.mistakes if mistake.file == str(file))
+    return ()

@@ -1,0 +1,74 @@
+"""What a job says that no check of this version listens to: kept, and said aloud, so that none thinks it judged."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+from lakewright.job.models import Job
+from lakewright.job.table import Table
+
+JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
+    "site": ("water", "kind", "elevation", "dam", "boats", "soundings", "ground", "days"),
+    "site.levels": ("low", "lowest_seen", "flood", "waves"),
+    "site.bed": ("kind", "soft"),
+    "site.rules": ("screen",),
+    "need": ("baths", "flow", "hose", "season"),
+    "stand": ("at", "riser"),
+    "stand.inlet": (
+        *("kind", "stock", "screen", "loss_coefficient", "opening_pressure", "bore"),
+        *("screen_area", "screen_open_fraction"),
+    ),
+    "suction": (
+        *("stock", "bore", "length", "along", "roughness", "roughness_fouled", "fittings"),
+        "loss_coefficient",
+    ),
+    "pump": (
+        *("kind", "stock", "distance", "height", "places", "curve", "npsh", "lift_table", "power"),
+        *("shut_off", "faults"),
+    ),
+    "delivery": (
+        *("stock", "bore", "length", "height", "roughness", "roughness_fouled", "fittings", "loss_coefficient"),
+        *("tank", "tank_volume", "precharge", "cut_in", "cut_out"),
+    ),
+    "price": ("call_back",),
+}
+JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields)
+"""Fields that facts are made of, or that a search reads. A test holds the two together."""
+
+WORDS = frozenset({"job", "have", "limits", "readings", "site.position", "site.levels.who", "site.rules.call"})
+"""Tables and fields that are there to be kept and printed, not judged."""
+
+
+def unjudged(job: Job) -> tuple[str, ...]:
+    """Fields the job gives and nothing reads yet, as written in the job file.
+
+    >>> from lakewright.job.read import read_job_text
+    >>> unjudged(read_job_text('[delivery]\\nrelief = "75 psi"\\ncut_in = "30 psi"'))
+    ('[delivery] relief',)
+    """
+    return tuple(_shown(path) for path in _given(job, "") if not _listened_to(path))
+
+
+def _listened_to(path: str) -> bool:
+    return any(path == known or path.startswith(f"{known}.") for known in JUDGED | WORDS)
+
+
+def _given(table: Table, path: str) -> Iterator[str]:
+    for name in type(table).model_fields:
+        if name not in table.model_fields_set:
+            continue
+        here, value = f"{path}.{name}".lstrip("."), getattr(table, name)
+        if isinstance(value, Table):
+            yield from _given(value, here)
+        elif _says_something(value):
+            yield here
+
+
+def _says_something(value: Any) -> bool:
+    return value not in (None, [], {}, "unknown", "none")
+
+
+def _shown(path: str) -> str:
+    table, _, field = path.rpartition(".")
+    return f"[{table}] {field}"
