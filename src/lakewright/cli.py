@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
     from lakewright.api.explain import Explanation
     from lakewright.api.new import Ask
+    from lakewright.api.waters import WaterCard
     from lakewright.report import Finding, Report
+    from lakewright.state.gather import Assumed
 
 WIDTH = 100
 PASSED, FAILED, UNUSABLE = 0, 1, 2
@@ -59,6 +61,9 @@ def _parser() -> argparse.ArgumentParser:
     design = commands.add_parser("design", help="choose what a job file leaves open")
     design.add_argument("file", metavar="FILE", type=Path)
     design.set_defaults(run=_design)
+    waters = commands.add_parser("waters", help="the waters on record, and what each still lacks")
+    waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"))
+    waters.set_defaults(run=_waters)
     explain = commands.add_parser("explain", help="what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -146,6 +151,26 @@ def _progress(done: int, every: int) -> None:
     print(f"{done:,} of {every:,} circuits", end=end, file=sys.stderr, flush=True)
 
 
+def _waters(asked: argparse.Namespace) -> int:
+    from lakewright.api.waters import waters
+
+    cards = waters(asked.folder)
+    _print(line for card in cards for line in _water_lines(card))
+    return UNUSABLE if any(card.mistakes for card in cards) else PASSED
+
+
+def _water_lines(card: WaterCard) -> Iterator[str]:
+    dam = {"yes": ", behind a dam", "no": ", no dam"}.get(card.dam, "")
+    yield f"{card.name}   {card.kind}{dam}   {card.file.name}"
+    for mistake in card.mistakes:
+        yield from textwrap.indent(str(mistake), "  ").splitlines()
+    if card.lacks:
+        yield from _hung("  still lacks  ", "; ".join(card.lacks))
+    if card.unsigned:
+        yield from _hung("  unsigned     ", "; ".join(card.unsigned))
+    yield ""
+
+
 def _explain(asked: argparse.Namespace) -> int:
     from lakewright.api.explain import every_check, explain
 
@@ -204,19 +229,26 @@ def _hung(head: str, text: str) -> list[str]:
 
 
 def _assumed_lines(report: Report) -> Iterator[str]:
+    record = [a for a in report.assumed if a.why.startswith("from the water's record")]
+    taken = [a for a in report.assumed if a not in record]
+    quoted = ", to be confirmed before build" if report.grade == "quote" else ""
+    for head, rows in (("From the water's record", record), (f"Assumed{quoted}", taken)):
+        if rows:
+            yield ""
+            yield head
+        for row in rows:
+            why = row.why.removeprefix("from the water's record, ")
+            yield from _taken_lines(row, why, report.units)
+
+
+def _taken_lines(taken: Assumed, why: str, system: str) -> Iterator[str]:
     from lakewright import units
 
-    if not report.assumed:
-        return
-    yield ""
-    yield "Assumed" + (", to be confirmed before build" if report.grade == "quote" else "")
-    for assumed in report.assumed:
-        key = assumed.place or assumed.key
-        if assumed.text:
-            yield from _hung(f"  {key:26}", f"{assumed.text}: {assumed.why}")
-            continue
-        shown = units.show(assumed.value, assumed.kind, report.units)
-        yield from _hung(f"  {key:26}{shown:>10}   ", assumed.why)
+    key = taken.place or taken.key
+    if taken.text:
+        yield from _hung(f"  {key:26}", f"{taken.text}: {why}")
+    else:
+        yield from _hung(f"  {key:26}{units.show(taken.value, taken.kind, system):>10}   ", why)
 
 
 def _explanation_lines(found: Explanation) -> Iterator[str]:

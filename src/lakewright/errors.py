@@ -3,6 +3,7 @@
 LakewrightError
 |-- UnitError      a quantity in text that cannot be read, or reads two ways
 |-- JobError       a job file that cannot be used: holds every mistake found, not the first
+|   `-- WaterError the record of a water that cannot be used (job/water.py)
 |-- StockError     a stock row that cannot be used
 `-- AskError       a command asked for something that is not there
 """

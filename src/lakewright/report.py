@@ -17,7 +17,6 @@ from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
-from lakewright.state.unjudged import unjudged
 from lakewright.state.walk import State
 
 WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
@@ -315,7 +314,7 @@ def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: S
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
-        unjudged=unjudged(job),
+        unjudged=assembly.unjudged,
         cautions=cautions_of(job, facts, state, findings),
         passed=passes(statuses),
     )

@@ -314,17 +314,14 @@ def test_a_name_on_no_record_is_just_a_name(tmp_path: Path) -> None:
     assert find_water(" _- ", [EXAMPLES]) is None
 
 
-def test_the_folder_beside_the_job_comes_first(tmp_path: Path) -> None:
+def test_only_the_folder_beside_the_job_is_looked_in(tmp_path: Path) -> None:
     a_folder(tmp_path, mine='name = "Long Arm Lake"\nnote = "ours"\n')
     job = read_job_text('[site]\nwater = "long arm lake"\n')
     beside = water_of(job, tmp_path / "job.toml")
     assert beside is not None
     assert beside.note is not None
-    elsewhere = water_of(job, tmp_path / "far" / "job.toml")
-    assert elsewhere is not None
-    assert elsewhere.note is None
-    assert water_folders(tmp_path / "job.toml") == (tmp_path / "waters", EXAMPLES)
-    assert water_of(read_job_text('[job]\ntitle = "x"\n'), tmp_path / "job.toml") is None
+    assert water_of(job, tmp_path / "far" / "job.toml") is None
+    assert water_folders(tmp_path / "job.toml") == (tmp_path / "waters",)
 
 
 def test_a_broken_file_harms_only_its_own_water(tmp_path: Path) -> None:

@@ -2,26 +2,40 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
+from lakewright.api.waters import water_of
 from lakewright.errors import JobError
 from lakewright.job.models import Job
 from lakewright.job.read import read_job_text, read_text, with_lines
 from lakewright.state.assemble import Assembly, facts_of
+from lakewright.state.unjudged import unjudged
+from lakewright.state.waters import merge_water
 from lakewright.stock.load import Stock, load_stock
 
 
 def read(path: Path) -> tuple[Job, Stock, Assembly]:
-    """The job in a file, the stock and the facts of both.
+    """The job in a file with its gaps filled from its water's record, the stock, and the facts of both.
 
     Raises
     ------
-    JobError where the file cannot be used, with every mistake found in it
+    JobError where the file, or the record of its water, cannot be used, with every mistake found in it
     """
     text = read_text(path)
-    job = read_job_text(text, str(path))
+    said = read_job_text(text, str(path))
+    water = water_of(said, path)
+    merge = merge_water(said, water) if water is not None else None
+    job = merge.job if merge is not None else said
     stock = load_stock()
     try:
-        return job, stock, facts_of(job, stock, str(path))
+        assembly = facts_of(job, stock, str(path))
     except JobError as error:
         raise with_lines(error, text) from None
+    if merge is not None:
+        missing = {
+            **assembly.missing,
+            **{place: why for place, why in merge.left_out.items() if place in assembly.missing},
+        }
+        assembly = replace(assembly, assumed=(*merge.filled, *assembly.assumed), missing=missing)
+    return job, stock, replace(assembly, unjudged=unjudged(said))

@@ -45,9 +45,9 @@ def water_of(job: Job, job_file: Path) -> Water | None:
     return find_water(job.site.water or "", water_folders(job_file), job.job.units)
 
 
-def water_folders(job_file: Path) -> tuple[Path, Path]:
-    """Where a job's water is looked for: beside the job, then among the examples of the source tree."""
-    return job_file.parent / "waters", Path(__file__).resolve().parents[3] / "examples" / "waters"
+def water_folders(job_file: Path) -> tuple[Path, ...]:
+    """Where a job's water is looked for: beside the job, and nowhere else, lest a namesake be taken for it."""
+    return (job_file.parent / "waters",)
 
 
 def _card(file: Path, folder: Path) -> WaterCard:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass, replace
 
 from lakewright import units
@@ -9,6 +10,7 @@ from lakewright.errors import JobError, UnitError
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
+from lakewright.state.demand import demand_of
 from lakewright.state.facts import Facts, FaultFacts, NeedFacts
 from lakewright.state.gather import Assumed, Gather, one
 from lakewright.state.intake import stand_facts, suction_facts
@@ -27,6 +29,7 @@ class Assembly:
     missing: dict[str, str]
     standings: dict[str, str]
     parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
+    unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
 
 
 def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
@@ -109,16 +112,17 @@ def _overrides(job: Job, gather: Gather) -> dict[str, float]:
 
 
 def need_flow(job: Job, gather: Gather) -> float:
-    """Flow asked of the pump [m3/s]."""
-    need = job.need
-    if need.flow is not None or need.baths is None:
-        return gather.number("need.flow", need.flow, "[need] flow", "need.flow, one bath")
-    flow = gather.default(
-        "need.flow", "[need] flow", "need.flow, one bath" if need.baths <= 1 else "need.flow, two baths"
-    )
-    if need.hose != "yes":
-        return flow
-    return flow + gather.default("need.flow", "[need] flow", "need.flow, hose")
+    """Flow asked of the pump [m3/s]: the job's own, else worked from what it says the water is for."""
+    demand = demand_of(job)
+    gather.mistakes += demand.mistakes
+    if job.need.flow is not None:
+        return gather.number("need.flow", job.need.flow, "[need] flow")
+    if math.isnan(demand.flow):
+        return gather.number("need.flow", None, "[need] flow", "need.flow, one bath")
+    for line in demand.lines:
+        source = f" ({line.source})" if line.source else ""
+        gather.assume("need.flow", line.value, line.kind, f"{line.what}: {line.why}{source}", "[need]")
+    return demand.flow
 
 
 def fault_facts(job: Job) -> FaultFacts:

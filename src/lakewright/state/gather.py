@@ -18,6 +18,7 @@ from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 
 OPEN = "open"
+FROM_RECORD = "from the water's record"
 Row = TypeVar("Row")
 
 
@@ -117,7 +118,7 @@ class Gather:
                 self.standings[fact] = given.standing
             row = defaults().get(default or fact)
             kind = row.kind if row else "count"
-            if given.standing == "assumed":
+            if given.standing == "assumed" and not given.note.startswith(FROM_RECORD):
                 self.assume(fact, given.value, kind, given.note or "said so", place)
             elif given.low != given.high:
                 self.assume(fact, given.value, kind, f"the middle of {given.text}: its ends are not judged yet", place)

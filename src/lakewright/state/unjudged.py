@@ -13,7 +13,7 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
     "site.levels": ("low", "lowest_seen", "flood", "waves"),
     "site.bed": ("kind", "soft"),
     "site.rules": ("screen",),
-    "need": ("baths", "flow", "hose", "season"),
+    "need": ("baths", "kitchens", "fixtures", "flow", "hose", "season", "stock", "irrigation", "branches", "fire"),
     "stand": ("at", "riser"),
     "stand.inlet": (
         *("kind", "stock", "screen", "loss_coefficient", "opening_pressure", "bore"),
@@ -29,7 +29,7 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
     ),
     "delivery": (
         *("stock", "bore", "length", "height", "roughness", "roughness_fouled", "fittings", "loss_coefficient"),
-        *("tank", "tank_volume", "precharge", "cut_in", "cut_out"),
+        *("tank", "tank_volume", "precharge", "cut_in", "cut_out", "flow_control"),
     ),
     "price": ("call_back",),
 }
