@@ -403,6 +403,7 @@ class Circuit:
         # The jet's table was measured under the sea-level standard; thinner air acts as more lift.
         self.missing_air: float = STANDARD_ATMOSPHERE / case.weight - case.atmosphere_head
         self.refused_by = 0.0
+        self.held: float = job["delivery"]["flow_control"]
         self.left_over: Callable[[float], float] = (
             self._left_over_jet if isinstance(pump, JetPump) else self._left_over_centrifugal
         )
@@ -429,7 +430,7 @@ class Circuit:
         """The flow the pump settles at [m3/s]."""
         if self.left_over(0.0) <= 0.0:
             return 0.0
-        most = self.pump.run_out
+        most = min(self.pump.run_out, self.held)
         at_most = self.left_over(most)
         if at_most == -math.inf:
             return 0.0  # ours: the way is shut, any flow at all would lose everything
@@ -527,7 +528,7 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
         room = circuit.refused_by if circuit.refused_by < 0.0 else circuit.table_room(pump, q)[0]
     else:
         required = pump.required(q)
-        room = -circuit.left_over(pump.run_out)
+        room = math.inf if circuit.held < pump.run_out else -circuit.left_over(pump.run_out)
     return {
         "lake": {
             "level": case.level,
@@ -791,6 +792,7 @@ def random_delivery(rng: random.Random, mood: str, pump_height: float, most_head
         "cut_out": cut_out,
         "precharge": cut_in * rng.uniform(0.7, 1.0),
         "tank_volume": rng.uniform(0.02, 0.5),
+        "flow_control": rng.uniform(1e-4, 1.2e-3) if rng.random() < 0.2 else math.inf,
     }
 
 

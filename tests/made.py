@@ -193,6 +193,7 @@ def sound_numbers() -> Numbers:
             "cut_out": 340e3,
             "precharge": 186e3,
             "tank_volume": 0.4,
+            "flow_control": 1.0,
         },
         "need": {"flow": 6e-4},
         "faults": {
@@ -364,6 +365,7 @@ def random_deliveries(
         cut_out=cut_out,
         precharge=cut_in * draw.between(0.7, 1.0),
         tank_volume=draw.between(0.02, 0.5),
+        flow_control=np.full((draw.count, 1), np.inf),
     )
 
 

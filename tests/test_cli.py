@@ -279,3 +279,22 @@ def test_explain_of_a_name_like_no_other_names_them_all(capsys: Capture) -> None
     code, _, err = run(capsys, "explain", "zzz")
     assert code == 2
     assert all(check.name in err for check in CHECKS)
+
+
+@pytest.mark.message
+def test_stock_lists_kinds_and_the_parts_of_one(capsys: Capture) -> None:
+    code, out, _ = run(capsys, "stock")
+    assert code == 0
+    assert out.startswith("Kinds: pipe, foot valve, screen, pump,")
+    _, out, _ = run(capsys, "stock", "foot valve", "spring")
+    assert out.splitlines()[-1].startswith("7 parts. Counter prices. Prices, price dates")
+    code, _, err = run(capsys, "stock", "nozzle")
+    assert (code, err.startswith("found 'nozzle'; wanted a kind of part")) == (2, True)
+
+
+@pytest.mark.message
+def test_waters_lists_what_each_lacks(capsys: Capture) -> None:
+    code, out, _ = run(capsys, "waters", str(EXAMPLE.parent / "waters"))
+    assert code == 0
+    assert "Long Arm Lake   lake, no dam   long_arm_lake.toml" in out
+    assert "still lacks  where it is;" in out

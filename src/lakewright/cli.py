@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
     from lakewright.api.explain import Explanation
     from lakewright.api.new import Ask
+    from lakewright.api.stock import StockList
     from lakewright.api.waters import WaterCard
     from lakewright.report import Finding, Report
     from lakewright.state.gather import Assumed
@@ -61,6 +62,12 @@ def _parser() -> argparse.ArgumentParser:
     design = commands.add_parser("design", help="choose what a job file leaves open")
     design.add_argument("file", metavar="FILE", type=Path)
     design.set_defaults(run=_design)
+    stock = commands.add_parser("stock", help="what can be had: kinds, or the parts of a kind")
+    stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
+    stock.add_argument("words", metavar="WORD", nargs="*", help="words the name must hold")
+    stock.add_argument("--own", metavar="SHEET", type=Path, help="the shop's own rows, CSV or XLSX, over ours")
+    stock.add_argument("--si", action="store_true", help="print in SI")
+    stock.set_defaults(run=_stock)
     waters = commands.add_parser("waters", help="the waters on record, and what each still lacks")
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"))
     waters.set_defaults(run=_waters)
@@ -149,6 +156,30 @@ def _design(asked: argparse.Namespace) -> int:
 def _progress(done: int, every: int) -> None:
     end = "\r" if done < every else "\r\033[K"
     print(f"{done:,} of {every:,} circuits", end=end, file=sys.stderr, flush=True)
+
+
+def _stock(asked: argparse.Namespace) -> int:
+    from lakewright.api.stock import every_kind, stock_list
+
+    if asked.kind is None:
+        _print(
+            textwrap.wrap("Kinds: " + ", ".join(every_kind()), WIDTH, subsequent_indent="  ", break_on_hyphens=False)
+        )
+        return PASSED
+    found = stock_list(asked.kind, " ".join(asked.words), "SI" if asked.si else "US", asked.own)
+    _print(_stock_lines(found))
+    return UNUSABLE if found.mistakes else PASSED
+
+
+def _stock_lines(found: StockList) -> Iterator[str]:
+    name = max((len(row.name) for row in found.rows), default=0)
+    price = max((len(row.counter) for row in found.rows), default=0)
+    for row in found.rows:
+        yield from _hung(f"{row.name:{name}}  {row.counter:>{price}}  ", row.detail or " ")
+    yield f"{len(found.rows)} parts. Counter prices. {found.note}"
+    for mistake in found.mistakes:
+        yield ""
+        yield from str(mistake).splitlines()
 
 
 def _waters(asked: argparse.Namespace) -> int:

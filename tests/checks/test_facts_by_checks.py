@@ -31,13 +31,15 @@ LITTLE = 0.01
 """ours: how far a fact is moved, of itself, or of one unit where it is nothing."""
 
 # In the sound job itself the spring holds the valve, and the flood is the further edge of the window. Near it are jobs
-# in which the disc of the valve and the flood have their say.
+# in which the disc of the valve, the flood and a flow control valve have their say.
 NEAR_SOUND: tuple[dict[str, float], ...] = (
     {},
     {"stand.opening_pressure": 0.0},
     {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
     {"stand.opening_pressure": 5000.0},
     {"pump.height": 1.6},
+    {"delivery.flow_control": 5e-4},
+    {"delivery.flow_control": float(sound().pump.curve.last[0]) * (1.0 - 1e-6)},
 )
 
 

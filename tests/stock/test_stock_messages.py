@@ -3,21 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 
 import pytest
 
 from lakewright.errors import StockError
-from lakewright.stock.load import (
-    by_name,
-    fittings_in,
-    foot_valves_in,
-    jets_in,
-    load_stock,
-    pipes_in,
-    pumps_in,
-    screens_in,
-    tanks_in,
-)
+from lakewright.stock import readers
+from lakewright.stock.load import load_stock
+from lakewright.stock.table import Line, Table, lines_of
 
 pytestmark = pytest.mark.message
 
@@ -90,51 +83,70 @@ def test_a_fitting_that_no_job_counts_is_named() -> None:
     )
 
 
+PRICED = "counter_cents,trade_cents,web_cents,priced,supplier,lead_days,bin"
+PRICES = "1000,800,900,2026-03-02,here,2,A"
 PIPE = (
-    "family,series,size,compound,outside_in,wall_in,bore_in,roughness_mm,roughness_fouled_mm,rating_psi,"
-    "weight_lb_per_ft,coils_ft,price_cents_per_ft,origin\n"
-    "tube,S 1,1,X,1.3,0.1,1.0,0.0015,0.05,160,0.2,100 200,50,ours\n"
+    "family,series,size,compound,compound_class,outside_in,wall_in,bore_in,roughness_mm,roughness_fouled_mm,"
+    f"rating_psi,vacuum_inhg,potable,sunlight,weight_lb_per_ft,coils_ft,{PRICED},origin\n"
+    f"PVC,S 1,1,X,PVC,1.3,0.1,1.0,0.0015,0.05,160,,yes,no,0.2,100 200,{PRICES},ours\n"
 )
 VALVE = (
-    "name,kind,size,bore_in,times_ft,full_lift_factor,opening_psi,attitudes,price_cents\n"
-    "valve,spring,1,1.049,420,20,0.5,up down,100\n"
+    "name,kind,size,material,bore_in,times_ft,full_lift_factor,opening_psi,attitudes,strainer_opening_in,"
+    f"strainer_area_in2,weight_lb,{PRICED}\n"
+    f"valve,spring,1,brass,1.049,420,20,0.5,up down,0.1,3,1.2,{PRICES}\n"
 )
 SCREEN = (
-    "name,kind,diameter_in,length_in,opening_in,open_fraction,structure_fraction,price_cents\n"
-    "screen,plate,4,12,0.09,0.33,0.9,100\n"
+    f"name,kind,diameter_in,length_in,opening_in,open_fraction,structure_fraction,weight_lb,{PRICED}\n"
+    f"screen,plate,4,12,0.09,0.33,0.9,3,{PRICES}\n"
 )
 PUMP = (
     "name,stages,power_hp,service_factor,flow_gpm,head_ft,brake_hp,npsh_flow_gpm,npsh_ft,"
-    "inlet,outlet,price_cents\n"
-    "pump,1,1,1.25,0 10 20,100 90 60,0.5 0.8 1,0 20,5 9,1,1,100\n"
+    f"inlet,outlet,weight_lb,{PRICED}\n"
+    f"pump,1,1,1.25,0 10 20,100 90 60,0.5 0.8 1,0 20,5 9,1,1,40,{PRICES}\n"
 )
 JET = (
-    "name,power_hp,service_factor,lift_ft,pressure_psi,flow_gpm,inlet,outlet,price_cents\n"
-    "jet,1,1.25,5 25,0 30 60,9 8 0 / 5 4 0,1,1,100\n"
+    f"name,power_hp,service_factor,lift_ft,pressure_psi,flow_gpm,inlet,outlet,weight_lb,{PRICED}\n"
+    f"jet,1,1.25,5 25,0 30 60,9 8 0 / 5 4 0,1,1,40,{PRICES}\n"
 )
-TANK = "name,volume_gal,acceptance_gal,max_psi,price_cents\ntank,20,11,100,100\n"
+TANK = f"name,volume_gal,acceptance_gal,max_psi,connection,weight_lb,{PRICED}\ntank,20,11,100,1,29,{PRICES}\n"
+PART = (
+    "name,kind,series,size,material,ports,bore_in,times_ft,branch_times_ft,fixed,length_in,rating_psi,weight_lb,"
+    f"figures,{PRICED},sold_by,origin\n"
+    "part,pressure switch,,1/4,steel,thread in 1/4 NPT,0.25,,,,,100,1,"
+    f"cut_in 30 psi; cut_out 50 psi; power 2 hp,{PRICES},piece,ours\n"
+)
 FITTING = "kind,counted_as,times_ft,fixed,bore_ratio,origin\nelbow,elbows,30,,,ours\n"
 
 
-def valves(text: str, file: str) -> list[object]:
-    return list(foot_valves_in(text, file, {"1": 0.023, "2": 0.019}))
+def valve_in(line: Line) -> object:
+    return readers.foot_valve_in(line, {"1": 0.023, "2": 0.019})
 
 
-READERS: dict[str, tuple[Callable[[str, str], object], str]] = {
-    "pipes": (lambda text, file: by_name(pipes_in(text, file), file), PIPE),
-    "valves": (valves, VALVE),
-    "screens": (lambda text, file: list(screens_in(text, file)), SCREEN),
-    "pumps": (lambda text, file: list(pumps_in(text, file)), PUMP),
-    "jets": (lambda text, file: list(jets_in(text, file)), JET),
-    "tanks": (lambda text, file: list(tanks_in(text, file)), TANK),
-    "fittings": (lambda text, file: list(fittings_in(text, file)), FITTING),
+def part_in(line: Line) -> object:
+    return readers.part_in(line, {"thread 1/4 NPT": 0.01})
+
+
+READERS: dict[str, tuple[Callable[[Line], object], str]] = {
+    "pipes": (readers.pipe_in, PIPE),
+    "valves": (valve_in, VALVE),
+    "screens": (readers.screen_in, SCREEN),
+    "pumps": (readers.pump_in, PUMP),
+    "jets": (readers.jet_in, JET),
+    "tanks": (readers.tank_in, TANK),
+    "parts": (part_in, PART),
+    "fittings": (readers.fitting_in, FITTING),
 }
+
+
+def rows(table: str, text: str) -> list[object]:
+    read, _ = READERS[table]
+    return [read(line) for line in lines_of(text, "own.csv")]
 
 
 @pytest.mark.parametrize("table", READERS)
 def test_a_sound_table_reads(table: str) -> None:
-    read, text = READERS[table]
-    assert read("# where it comes from\n\n" + text, "own.csv")
+    _, text = READERS[table]
+    assert len(rows(table, "# where it comes from\n\n" + text)) == 1
 
 
 NUMBER = "wanted a number, 0 or more; write it in digits, such as 1.610"
@@ -162,15 +174,15 @@ WRONG_CELLS = [
     ),
     (
         "pipes",
-        ",50,ours",
-        ",0.50,ours",
-        "own.csv, line 2, price_cents_per_ft: found '0.50'; wanted a whole number; write cents, so 12.50 as 1250",
+        ",1000,800",
+        ",10.00,800",
+        "own.csv, line 2, counter_cents: found '10.00'; wanted a whole number; write cents, so 12.50 as 1250",
     ),
     (
         "pipes",
         ",ours",
         ",ours, too",
-        "own.csv, line 2: found 15 cells; wanted 14, one a column; put a text with commas between double quotes",
+        "own.csv, line 2: found 25 cells; wanted 24, one a column; put a text with commas between double quotes",
     ),
     (
         "valves",
@@ -214,6 +226,115 @@ WRONG_CELLS = [
         "5 4 1",
         "own.csv, line 2, flow_gpm: found '5 4 1'; wanted a last flow of 0; give the shut-off pressure a column",
     ),
+    (
+        "pipes",
+        "PVC,S",
+        "tube,S",
+        "own.csv, line 2, family: found 'tube'; wanted one of polyethylene, HDPE, CTS tubing, PVC, copper, "
+        "galvanized steel, suction hose, lay-flat; write the family whose ends it has, and say more in the name",
+    ),
+    (
+        "pipes",
+        "1.0,0.0015",
+        "25.4,0.0015",
+        "own.csv, line 2, bore_in: found '25.4'; wanted 0.5 to 1.5 in for size 1; give inches, not millimetres",
+    ),
+    (
+        "pipes",
+        "1.3,0.1",
+        "0.9,0.1",
+        "own.csv, line 2, outside_in: found 0.9, and a bore of 1.0; wanted an outside wider than the bore; "
+        "change places, or measure again",
+    ),
+    (
+        "pipes",
+        "1.3,0.1",
+        "1.3,0.7",
+        "own.csv, line 2, wall_in: found '0.7'; wanted less than half of the outside, 1.3; measure again",
+    ),
+    ("pipes", "yes,no", "oui,no", "own.csv, line 2, potable: found 'oui'; wanted yes or no; write one of the two"),
+    (
+        "valves",
+        "spring,1,",
+        "hinged,1,",
+        "own.csv, line 2, attitudes: found 'up down'; wanted down, for a hinged disc; a hinged disc shuts by its "
+        "own weight and must hang",
+    ),
+    (
+        "pumps",
+        "100 90 60",
+        "60 90 100",
+        "own.csv, line 2, head_ft: found '60 90 100'; wanted less head at run-out than at shut-off; write the heads "
+        "in the order of the flows",
+    ),
+    (
+        "tanks",
+        "20,11",
+        "20,21",
+        "own.csv, line 2, acceptance_gal: found '21'; wanted less than the whole volume, 20; give the most water "
+        "the diaphragm lets in",
+    ),
+    (
+        "tanks",
+        "100,1,",
+        "100,1.25,",
+        "own.csv, line 2, connection: found '1.25'; wanted a nominal size such as 1-1/2; write 1-1/4",
+    ),
+    (
+        "screens",
+        "800,",
+        "1800,",
+        "own.csv, line 2, trade_cents: found 1800, over the counter's 1000; wanted no more than it; change places",
+    ),
+    (
+        "screens",
+        "2026-03-02",
+        "3/2/26",
+        "own.csv, line 2, priced: found '3/2/26'; wanted a date; write it as 2026-05-03",
+    ),
+    ("screens", "here", "", "own.csv, line 2, supplier: found nothing; wanted a word or two; write it in"),
+    (
+        "parts",
+        "thread in 1/4 NPT",
+        "screwed 1/4 NPT",
+        "own.csv, line 2, ports: found 'screwed 1/4 NPT'; wanted one of thread in, thread out, barb, hose, socket, "
+        "compression, fuse, union, plain end first; write such as thread in 1-1/4 NPT",
+    ),
+    (
+        "parts",
+        "in 1/4 NPT",
+        "in quarter NPT",
+        "own.csv, line 2, ports: found 'thread in quarter NPT'; wanted a nominal size after thread in; write such "
+        "as thread in 1-1/4",
+    ),
+    (
+        "parts",
+        "1/4 NPT",
+        "1/4 BSP",
+        "own.csv, line 2, ports: found 'thread in 1/4 BSP'; wanted one of NPT, GHT after the size; write such as "
+        "thread in 1/4 NPT",
+    ),
+    (
+        "parts",
+        "1/4 NPT",
+        "4 GHT",
+        "own.csv, line 2, ports: found 'thread in 4 GHT'; wanted a port of a size that is made; write a size in "
+        "make_up.csv",
+    ),
+    (
+        "parts",
+        "cut_out 50 psi",
+        "stops 50 psi",
+        "own.csv, line 2, figures: found 'stops'; wanted one of cut_in, cut_out, power; take it out",
+    ),
+    (
+        "parts",
+        "; cut_out 50 psi",
+        "",
+        "own.csv, line 2, figures: found no cut_out; wanted cut_in, cut_out, power of a pressure switch; write such "
+        "as cut_out and its unit",
+    ),
+    ("parts", "piece", "dozen", "own.csv, line 2, sold_by: found 'dozen'; wanted one of piece, ft; say piece or ft"),
     ("tanks", "20,11", "20,", f"own.csv, line 2, acceptance_gal: found ''; {NUMBER}"),
     (
         "fittings",
@@ -233,17 +354,32 @@ WRONG_CELLS = [
 
 @pytest.mark.parametrize("table, old, new, words", WRONG_CELLS)
 def test_a_wrong_cell_is_named(table: str, old: str, new: str, words: str) -> None:
-    read, text = READERS[table]
+    _, text = READERS[table]
     assert text.count(old) == 1
     with pytest.raises(StockError) as caught:
-        read(text.replace(old, new), "own.csv")
+        rows(table, text.replace(old, new))
     assert str(caught.value) == words
 
 
-def test_a_name_given_twice_is_an_error() -> None:
-    read, text = READERS["pipes"]
+def test_a_name_given_twice_is_an_error(tmp_path: Path) -> None:
+    file = tmp_path / "own.csv"
+    file.write_text(PIPE + PIPE.splitlines()[1] + "\n", encoding="utf-8")
     with pytest.raises(StockError) as caught:
-        read(text + text.splitlines()[1] + "\n", "own.csv")
+        list(Table(readers.pipe_in, readers.pipe_name, (file,)))
     assert str(caught.value) == (
-        "own.csv: found 'tube, S 1, 1 in' twice; wanted each name once; rename or remove one of the two"
+        "own.csv: found 'PVC, S 1, 1 in' twice; wanted each name once; rename or remove one of the two"
+    )
+
+
+def test_money_is_read_in_cents_or_after_a_dollar_sign() -> None:
+    line = Line("own.csv", 2, {"a": "1250", "b": "$12.50", "c": "$12"})
+    assert [line.cents(column) for column in "abc"] == [1250, 1250, 1200]
+
+
+def test_a_size_a_spreadsheet_took_for_a_date_is_told_from_any_other() -> None:
+    with pytest.raises(StockError) as caught:
+        Line("own.csv", 2, {"size": "46024"}).size("size")
+    assert str(caught.value) == (
+        "own.csv, line 2, size: found '46024'; wanted a nominal size such as 1-1/2; a spreadsheet took a size such "
+        "as 1/2 for a date: set the column to text and type it again"
     )

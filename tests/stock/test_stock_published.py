@@ -6,7 +6,8 @@ import math
 
 import pytest
 
-from lakewright.stock.load import FOOT, INCH, POUND, PSI, load_stock
+from lakewright.stock.load import load_stock
+from lakewright.stock.measure import FOOT, INCH, POUND, PSI
 from lakewright.stock.rows import Jet, Pump
 from tests.published import published
 
@@ -69,7 +70,7 @@ def test_hdpe_bore_at_least_wall_matches_d3035(row: str) -> None:
 @published(source="astm-d3035", place="pressure pipe page, ratings of PE4710")
 @pytest.mark.parametrize("series, printed", [("DR 9", "250"), ("DR 11", "200"), ("DR 13.5", "160")])
 def test_hdpe_ratings_match_d3035(series: str, printed: str) -> None:
-    ratings = {pipe.rating / PSI for pipe in STOCK.pipes.values() if pipe.series == series}
+    ratings = {p.rating / PSI for p in STOCK.pipes.values() if p.series == series and p.compound == "PE4710"}
     assert ratings
     assert all(abs(rating - float(printed)) <= half_digit(printed) for rating in ratings)
 
@@ -77,7 +78,7 @@ def test_hdpe_ratings_match_d3035(series: str, printed: str) -> None:
 @published(source="sidr-page", place="ratings of SIDR pipe")
 @pytest.mark.parametrize("series, printed", [("SIDR 7", "250"), ("SIDR 9", "200"), ("SIDR 11.5", "160")])
 def test_polyethylene_ratings_match_the_page(series: str, printed: str) -> None:
-    ratings = {pipe.rating / PSI for pipe in STOCK.pipes.values() if pipe.series == series}
+    ratings = {p.rating / PSI for p in STOCK.pipes.values() if p.series == series and p.compound == "PE4710"}
     assert ratings
     assert all(abs(rating - float(printed)) <= half_digit(printed) for rating in ratings)
 
@@ -155,3 +156,106 @@ def test_screens_open_no_wider_than_the_text_allows(kind: str, printed: str) -> 
     openings = {screen.opening / INCH for screen in STOCK.screens.values() if screen.kind == kind}
     assert openings
     assert all(abs(opening - float(printed)) <= half_digit(printed) for opening in openings)
+
+
+# ASTM B88 type L, restated: nominal, outside, wall, bore.
+B88 = """
+1/2   0.625 0.040 0.545
+3/4   0.875 0.045 0.785
+1     1.125 0.050 1.025
+1-1/4 1.375 0.055 1.265
+1-1/2 1.625 0.060 1.505
+2     2.125 0.070 1.985
+2-1/2 2.625 0.080 2.465
+3     3.125 0.090 2.945
+"""
+
+
+@published(source="astm-b88", place="type L, 1/2 to 3 in")
+@pytest.mark.parametrize("row", B88.strip().splitlines())
+def test_copper_matches_b88(row: str) -> None:
+    size, *printed = row.split()
+    pipe = STOCK.pipe(f"copper, L, {size} in")
+    for found, digits in zip((pipe.outside, pipe.wall, pipe.bore), printed, strict=True):
+        assert abs(found / INCH - float(digits)) <= half_digit(digits)
+
+
+# ASTM D2737, restated: nominal, outside, wall and bore of SDR 9.
+D2737 = """
+1/2 0.625 0.070 0.485
+3/4 0.875 0.097 0.681
+1   1.125 0.125 0.875
+"""
+
+
+@published(source="astm-d2737", place="SDR 9, 1/2 to 1 in")
+@pytest.mark.parametrize("row", D2737.strip().splitlines())
+def test_tubing_matches_d2737(row: str) -> None:
+    size, *printed = row.split()
+    pipe = STOCK.pipe(f"CTS tubing, SDR 9, {size} in")
+    for found, digits in zip((pipe.outside, pipe.wall, pipe.bore), printed, strict=True):
+        assert abs(found / INCH - float(digits)) <= half_digit(digits)
+
+
+# ASME B1.20.1, restated: nominal, hand-tight engagement L1, wrench make-up L3.
+B1201 = """
+1/2   0.320 0.2143
+3/4   0.339 0.2143
+1     0.400 0.2609
+1-1/4 0.420 0.2609
+1-1/2 0.420 0.2609
+2     0.436 0.2609
+2-1/2 0.682 0.2500
+3     0.766 0.2500
+4     0.844 0.2500
+"""
+
+
+@published(source="asme-b1.20.1", place="L1 and L3, 1/2 to 4 in")
+@pytest.mark.parametrize("row", B1201.strip().splitlines())
+def test_a_thread_goes_in_by_hand_and_wrench(row: str) -> None:
+    size, by_hand, by_wrench = row.split()
+    found = STOCK.make_up[f"thread {size} NPT"] / INCH - float(by_wrench)
+    assert abs(found - float(by_hand)) <= half_digit(by_hand)
+
+
+# Nominal, psi of a threaded end: half of the plain.
+THREADED = [
+    ("1/2", "425"),
+    ("3/4", "345"),
+    ("1", "315"),
+    ("1-1/4", "260"),
+    ("1-1/2", "235"),
+    ("2", "200"),
+    ("3", "185"),
+]
+
+
+@published(source="astm-d1785", place="threaded ends of schedule 80, 1/2 to 3 in")
+@pytest.mark.parametrize("size, printed", THREADED)
+def test_a_threaded_nipple_of_schedule_80_carries_half(size: str, printed: str) -> None:
+    nipple = STOCK.part(f"nipple, PVC schedule 80, {size} x close")
+    assert abs(nipple.rating / PSI - float(printed)) <= half_digit(printed)
+
+
+# AWG, then ohm per 1000 ft (table 8; solid to 8 AWG), reactance in plastic conduit (table 9), and A at 60, 75, 90 C.
+CONDUCTORS = """
+14 3.07  0.058 15 20 25
+12 1.93  0.054 20 25 30
+10 1.21  0.050 30 35 40
+8  0.764 0.052 40 50 55
+6  0.491 0.051 55 65 75
+4  0.308 0.048 70 85 95
+"""
+
+
+@published(source="nec-conductors", place="tables 8, 9 and 310.16, copper")
+@pytest.mark.parametrize("row", CONDUCTORS.strip().splitlines())
+def test_cable_matches_the_code(row: str) -> None:
+    gauge, resistance, reactance, *amperes = row.split()
+    figures = STOCK.part(f"cable, buried, copper, {gauge} AWG").figures
+    per_thousand_feet = 1000.0 * FOOT
+    assert abs(figures["resistance"] * per_thousand_feet - float(resistance)) <= half_digit(resistance)
+    assert abs(figures["reactance"] * per_thousand_feet - float(reactance)) <= half_digit(reactance)
+    for heat, printed in zip(("60", "75", "90"), amperes, strict=True):
+        assert abs(figures[f"ampacity_{heat}"] - float(printed)) <= half_digit(printed)

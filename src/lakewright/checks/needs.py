@@ -34,6 +34,7 @@ CLEAN_LINE = (
     "delivery.coefficient",
     "delivery.height",
     "delivery.cut_in",
+    "delivery.flow_control",
     "faults.blocked",
     "faults.air",
     "faults.wear",

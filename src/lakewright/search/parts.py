@@ -162,9 +162,8 @@ def _lies_in_a_lake(pipe: Pipe, job: Job) -> bool:
 
     common practice, no source: polyethylene where the line stays, reinforced hose where it is hauled out each year.
     """
-    hose = "hose" in pipe.family
     if job.need.season == "hauled":
-        return hose
+        return "hose" in pipe.family and pipe.vacuum_rating > 0.0
     return ("polyethylene" in pipe.family or pipe.family == "HDPE") and pipe.rating >= LEAST_RATING
 
 

@@ -84,6 +84,7 @@ class DeliveryFacts:
     cut_out: Array  # Pa gauge
     precharge: Array  # Pa gauge
     tank_volume: Array  # m3
+    flow_control: Array  # m3/s that a flow control valve holds; infinite without one
 
 
 @dataclass(frozen=True)

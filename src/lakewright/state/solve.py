@@ -208,9 +208,9 @@ def falls_short(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array
     """
     if facts.pump_kind == "jet":
         left, _ = _jet(facts, lake, circuit, tank_pressure).next_flow(flow)
-        return left < -NEARLY_FLOW
+        return (left < -NEARLY_FLOW) | (flow > facts.delivery.flow_control * (1.0 + 1e-9))
     unit = _centrifugal(facts, circuit)
-    most = facts.pump.curve.last * unit.flow_scale
+    most = np.minimum(facts.pump.curve.last * unit.flow_scale, facts.delivery.flow_control)
     left, _ = unit.next_flow(np.minimum(flow, most))
     rest = unit.head_scale * facts.pump.curve.c0[..., :1] - circuit.static - unit.resistance.valve_floor
     # A drooping curve may bring the flow although it cannot start against the head: both are asked.
@@ -221,7 +221,8 @@ def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, a
     pump = facts.pump
     unit = _centrifugal(facts, circuit)
     resist = unit.resistance
-    most = pump.curve.last * unit.flow_scale
+    run_out, held = pump.curve.last * unit.flow_scale, facts.delivery.flow_control
+    most = np.minimum(run_out, held)
     rest = unit.head_scale * pump.curve.c0[..., :1] - circuit.static - resist.valve_floor
     loss, steep = (np.take(part, alike.group, axis=-1) for part in _most_loss(resist, most, alike))
     at_most = unit.head(most)[0] - circuit.static - loss
@@ -234,7 +235,8 @@ def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, a
         flow=flow,
         left_over=np.where(inside, left, np.where(rest <= 0.0, rest, at_most)),
         left_at_rest=rest,
-        room=-at_most,
+        # A valve that holds the flow under the last point of the curve leaves the pump no way past it.
+        room=np.where(held < run_out, np.inf, -at_most),
         rest_pressure=rest * (circuit.density * GRAVITY) + tank_pressure,
         losses=losses,
         bracketed=bracketed,
@@ -268,25 +270,27 @@ def _operate_jet(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Arra
     resist, factor = unit.resistance, unit.factor
     still_lift, still_pressure = unit.point(resist.valve_floor, np.zeros(1))
     rest = factor * table.at(still_lift, still_pressure)[0]
-    # No flow can be more than the table gives before any loss.
-    most = np.maximum(rest, 1e-9)
     # On the zero edge of the table a product's rounding may leave a hair: that is nothing.
     rest = np.where(rest > CLOSED_FLOW, rest, np.minimum(rest, 0.0))
-    inside = rest > 0.0
-    flow = np.where(inside, _passes(unit, 0.75 * most, most), 0.0)
+    # No flow can be more than the table gives before any loss, nor than a valve holds.
+    most = np.minimum(np.maximum(rest, 1e-9), facts.delivery.flow_control)
+    at_most, _ = unit.next_flow(most)
+    runs, held = rest > 0.0, at_most >= 0.0
+    inside = runs & ~held
+    flow = np.where(runs, np.where(held, most, _passes(unit, 0.75 * most, most)), 0.0)
     # An unknown loss anywhere on the line leaves the flow unknown: a bracket would close on nothing.
-    flow = np.where(np.isnan(rest) | np.isnan(unit.next_flow(most)[0]), np.nan, flow)
+    flow = np.where(np.isnan(rest) | np.isnan(at_most), np.nan, flow)
     flow, losses, left, bracketed = _finish(unit, circuit, flow, most, inside)
     lift, pressure = unit.point(losses.suction, losses.delivery)
     # Past its high edges the table does not say: no flow is promised there.
-    silent = inside & ((lift > table.last_lift) | (pressure > table.last_pressure))
+    silent = runs & ((lift > table.last_lift) | (pressure > table.last_pressure))
     room = np.minimum(table.last_lift - lift, np.where(silent, (table.last_pressure - pressure) / unit.weight, np.inf))
     if silent.any():
         flow = np.where(silent, 0.0, flow)
         losses = circuit.losses(flow)
     return Operation(
         flow=flow,
-        left_over=np.where(inside, np.where(silent, 0.0, left), rest),
+        left_over=np.where(silent, 0.0, np.where(runs, left, rest)),
         left_at_rest=rest,
         room=room,
         rest_pressure=table.rest_pressure(still_lift) - (still_pressure - tank_pressure),

@@ -134,7 +134,14 @@ def delivery_facts(job: Job, stock: Stock, pump_height: float, gather: Gather) -
         cut_out=one(gather.number("delivery.cut_out", delivery.cut_out, "[delivery] cut_out")),
         precharge=one(_precharge(job, cut_in, gather)),
         tank_volume=one(_tank(job, stock, gather)),
+        flow_control=one(_flow_control(job, gather)),
     )
+
+
+def _flow_control(job: Job, gather: Gather) -> float:
+    """Flow that a valve at the pump's outlet holds [m3/s]; without one, nothing holds it."""
+    given = job.delivery.flow_control
+    return math.inf if given is None else gather.number("delivery.flow_control", given, "[delivery] flow_control")
 
 
 def _tee_height(job: Job, pump_height: float, gather: Gather) -> float:

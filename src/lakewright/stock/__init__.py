@@ -1,4 +1,4 @@
-"""What can be had: tables of pipes, valves, screens, pumps, jets, tanks and fittings, read by `load`.
+"""What can be had: tables of pipes, valves, screens, pumps, jets, tanks, small parts and fittings, read by `load`.
 
 Where the numbers come from is said at the head of each table.
 Pumps, jets, tanks, screens and all prices are invented.

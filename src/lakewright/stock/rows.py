@@ -2,13 +2,34 @@
 
 from __future__ import annotations
 
+import datetime
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+
+from lakewright.stock.ports import Port
+from lakewright.stock.table import Points
 
 ATTITUDES = ("up", "side", "down")
 """How a foot valve may stand: on top of a riser, on its side, hanging."""
 
-Points = tuple[float, ...]
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What a part costs over the counter, to the trade and on the web, and who has it.
+
+    counter, trade, web [cents], for a piece, or for a `length` [m] of what is sold by length (0: a piece);
+    priced: the day they were asked; lead_days: how long it takes to come; bin: where it lies in the shop.
+    """
+
+    counter: int
+    trade: int
+    web: int
+    length: float
+    priced: datetime.date
+    supplier: str
+    lead_days: int
+    bin: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,7 +37,9 @@ class Pipe:
     """One size of one series of pipe or hose.
 
     bore, outside, wall, roughness, roughness_fouled [m]; bore is the average, wall the least; rating [Pa]
-    gauge at 73 F (hose 68 F), ends plain; mass [kg/m]; coils [m]; price_cents_per_m [cents/m].
+    gauge at 73 F (hose 68 F), ends plain; vacuum_rating [Pa] below the air at 68 F, as printed on hose, nan
+    where the wall decides; mass [kg/m]; coils [m]; ends: both alike. potable: listed for drinking water;
+    sunlight: bears years of it bare; compound_class: under which its stiffness is tabled.
     """
 
     name: str
@@ -24,43 +47,68 @@ class Pipe:
     series: str
     size: str
     compound: str
+    compound_class: str
     bore: float
     outside: float
     wall: float
     roughness: float
     roughness_fouled: float
     rating: float
+    vacuum_rating: float
+    potable: bool
+    sunlight: bool
     mass: float
     coils: Points
-    price_cents_per_m: float
+    ports: tuple[Port, ...]
+    prices: Prices
     origin: str
+
+    @property
+    def price_cents_per_m(self) -> float:
+        """Price over the counter [cents/m]."""
+        return self.prices.counter / self.prices.length
 
 
 @dataclass(frozen=True, slots=True)
 class FootValve:
     """A foot valve with its strainer.
 
-    bore [m]; loss_coefficient [-] fully open, on the velocity in the bore; full_lift_factor
-    [m/s (kg/m3)^1/2]; opening_pressure [Pa]; attitudes: how it may stand and still seat; price [cents].
+    bore, strainer_opening [m]; strainer_area [m2] open; loss_coefficient [-] fully open, on the velocity in
+    the bore; full_lift_factor [m/s (kg/m3)^1/2]; opening_pressure [Pa]; attitudes: how it may stand and still
+    seat; mass [kg].
     """
 
     name: str
     size: str
+    material: str
     bore: float
     spring: bool
     loss_coefficient: float
     full_lift_factor: float
     opening_pressure: float
     attitudes: tuple[str, ...]
-    price: int
+    strainer_opening: float
+    strainer_area: float
+    mass: float
+    prices: Prices
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """Its one thread."""
+        return (Port(self.size, "NPT", "thread in"),)
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents]."""
+        return self.prices.counter
 
 
 @dataclass(frozen=True, slots=True)
 class Screen:
-    """A cylinder screen with solid ends.
+    """A cylinder screen with solid ends; it stands round the valve, held by the frame, and has no port.
 
     diameter, length, opening [m]; area [m2] gross, of the side; structure_fraction [share] of it not behind
-    bars and rings; open_fraction [share] of the mesh; price [cents].
+    bars and rings; open_fraction [share] of the mesh; mass [kg].
     """
 
     name: str
@@ -70,12 +118,18 @@ class Screen:
     opening: float
     open_fraction: float
     structure_fraction: float
-    price: int
+    mass: float
+    prices: Prices
 
     @property
     def area(self) -> float:
         """Gross area of the side [m2]."""
         return math.pi * self.diameter * self.length
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents]."""
+        return self.prices.counter
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +137,7 @@ class Pump:
     """A centrifugal pump: what it does at each flow of its curve.
 
     flow, npsh_flow [m3/s], from 0 to run-out; head, npsh [m]; brake_power [W] at `flow`; power [W] of the
-    motor's rating; service_factor [-]; price [cents].
+    motor's rating; service_factor [-]; mass [kg].
     """
 
     name: str
@@ -97,8 +151,19 @@ class Pump:
     service_factor: float
     inlet_size: str
     outlet_size: str
-    price: int
+    mass: float
+    prices: Prices
     kind: str = "centrifugal"
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """Inlet and outlet."""
+        return (Port(self.inlet_size, "NPT", "thread in"), Port(self.outlet_size, "NPT", "thread in"))
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents]."""
+        return self.prices.counter
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +171,7 @@ class Jet:
     """A jet pump: a table of flow by lift (rows) and outlet pressure (columns).
 
     lift [m]; pressure [Pa] gauge, the last is shut-off; flow [m3/s]; power [W] of the motor's rating;
-    service_factor [-]; price [cents].
+    service_factor [-]; mass [kg].
     """
 
     name: str
@@ -117,22 +182,89 @@ class Jet:
     service_factor: float
     inlet_size: str
     outlet_size: str
-    price: int
+    mass: float
+    prices: Prices
     kind: str = "jet"
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """Inlet and outlet."""
+        return (Port(self.inlet_size, "NPT", "thread in"), Port(self.outlet_size, "NPT", "thread in"))
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents]."""
+        return self.prices.counter
 
 
 @dataclass(frozen=True, slots=True)
 class Tank:
     """A diaphragm tank.
 
-    volume, acceptance (most water the diaphragm lets in) [m3]; max_pressure [Pa] gauge; price [cents].
+    volume, acceptance (most water the diaphragm lets in) [m3]; max_pressure [Pa] gauge; mass [kg] empty.
     """
 
     name: str
     volume: float
     acceptance: float
     max_pressure: float
-    price: int
+    connection: str
+    mass: float
+    prices: Prices
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """Its one thread."""
+        return (Port(self.connection, "NPT", "thread in"),)
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents]."""
+        return self.prices.counter
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A small part: fitting, valve, gauge, or what is needed beside the pipe.
+
+    ports: in the order water meets them, a branch last; length [m] from end to end, or from the middle to each
+    mouth where the way turns or parts; make_up [m] of each port, how far what joins it goes in; bore [m] the
+    narrowest; rating [Pa] gauge, nan where it holds no water; mass [kg], or [kg/m] of what is sold by length;
+    figures: what else its kind is known by, in SI.
+    The loss coefficient is fixed + times_ft f_T, on the velocity in pipe of its smallest port's size;
+    branch_times_ft is the same multiple for the way into a branch, nan where there is none.
+    """
+
+    name: str
+    kind: str
+    series: str
+    size: str
+    material: str
+    ports: tuple[Port, ...]
+    bore: float
+    times_ft: float
+    branch_times_ft: float
+    fixed: float
+    length: float
+    make_up: Points
+    rating: float
+    mass: float
+    figures: Mapping[str, float]
+    prices: Prices
+    origin: str
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents], for a piece or for the length it is sold by."""
+        return self.prices.counter
+
+    def loss_coefficient(self, turbulent_friction: float) -> float:
+        """Loss coefficient straight through [-], given f_T of its smallest port's size."""
+        return self.fixed + self.times_ft * turbulent_friction
+
+    def branch_loss_coefficient(self, turbulent_friction: float) -> float:
+        """Loss coefficient into the branch [-], given f_T of its smallest port's size; nan without a branch."""
+        return self.fixed + self.branch_times_ft * turbulent_friction
 
 
 @dataclass(frozen=True, slots=True)
