@@ -17,7 +17,7 @@ PYTEST := $(BIN)/python -m pytest
 # Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
 unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
 
-.PHONY: demo test check bench docs published laws pages requirements clean
+.PHONY: demo packets test check bench docs published laws pages requirements clean
 .DEFAULT_GOAL := demo
 
 demo: $(VENV)/demo.stamp
@@ -35,6 +35,10 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 	$(BIN)/mypy
 	$(BIN)/lint-imports
 	$(PYTEST) -q -k "current or readme or layers"
+
+# One sheet of each example, into packets/.
+packets: $(VENV)/packet.stamp
+	@for each in examples/*.toml; do $(BIN)/lakewright packet $$each --to packets || exit 1; done
 
 bench: $(VENV)/bench.stamp
 	$(BIN)/python -m benchmarks.run
@@ -91,6 +95,10 @@ $(VENV)/check.stamp: pyproject.toml | $(VENV)/bin/python
 
 $(VENV)/bench.stamp: pyproject.toml | $(VENV)/bin/python
 	@$(PIP) --editable ".[bench]"
+	@touch $@
+
+$(VENV)/packet.stamp: pyproject.toml | $(VENV)/bin/python
+	@$(PIP) --editable ".[packet]"
 	@touch $@
 
 $(VENV)/docs.stamp: pyproject.toml | $(VENV)/bin/python

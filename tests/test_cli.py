@@ -298,3 +298,12 @@ def test_waters_lists_what_each_lacks(capsys: Capture) -> None:
     assert code == 0
     assert "Long Arm Lake   lake, no dam   long_arm_lake.toml" in out
     assert "still lacks  where it is;" in out
+
+
+@pytest.mark.law
+def test_packet_writes_the_sheet_and_the_section_and_says_where(capsys: Capture, tmp_path: Path) -> None:
+    code, out, _ = run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path))
+    assert code == 0
+    written = [Path(line) for line in out.splitlines()]
+    assert [file.name for file in written] == [f"{EXAMPLE.stem}-sheet.pdf", f"{EXAMPLE.stem}-section.svg"]
+    assert all(file.stat().st_size > 1000 for file in written)

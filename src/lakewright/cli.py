@@ -71,6 +71,10 @@ def _parser() -> argparse.ArgumentParser:
     waters = commands.add_parser("waters", help="the waters on record, and what each still lacks")
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"))
     waters.set_defaults(run=_waters)
+    packet = commands.add_parser("packet", help="one sheet: the section of the site to scale, and what decides it")
+    packet.add_argument("file", metavar="FILE", type=Path)
+    packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    packet.set_defaults(run=_packet)
     explain = commands.add_parser("explain", help="what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -200,6 +204,14 @@ def _water_lines(card: WaterCard) -> Iterator[str]:
     if card.unsigned:
         yield from _hung("  unsigned     ", "; ".join(card.unsigned))
     yield ""
+
+
+def _packet(asked: argparse.Namespace) -> int:
+    from lakewright.api.packet import packet
+
+    for written in packet(asked.file, asked.to):
+        print(written)
+    return PASSED
 
 
 def _explain(asked: argparse.Namespace) -> int:

@@ -1,0 +1,87 @@
+"""The packet: what a job looks like on paper."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+
+from lakewright.api.read import read
+from lakewright.checks.registry import judge
+from lakewright.documents.pdf import pages
+from lakewright.documents.section import section
+from lakewright.documents.sheet import SECTION_SIZE, sheet
+from lakewright.documents.site import Day, Site
+from lakewright.documents.svg import svg
+from lakewright.job.models import Job
+from lakewright.job.quantity import Quantity
+from lakewright.report import report, window_of
+from lakewright.state.facts import Facts
+from lakewright.state.intake import bed_profile, ground_profile
+from lakewright.state.walk import walk
+
+
+def packet(path: Path, folder: Path) -> tuple[Path, ...]:
+    """Write the sheet and the section of a job file, named after it, into a folder.
+
+    Raises
+    ------
+    JobError where the file cannot be used, with every mistake found in it
+    AskError where what prints a sheet is not installed; nothing is written then
+    """
+    job, _, assembly = read(path)
+    state = walk(assembly.facts)
+    facts = assembly.facts
+    found = report(job, assembly, facts, state, judge(state, facts.limits))
+    site = site_of(job, facts)
+    told = tuple(name for name, standing in assembly.standings.items() if standing == "told")
+    drawn = section(site, found.findings, *SECTION_SIZE)
+    written = {
+        folder / f"{path.stem}-sheet.pdf": pages([sheet(found, site, told)], found.title),
+        folder / f"{path.stem}-section.svg": svg(drawn.scene).encode("utf-8"),
+    }
+    folder.mkdir(parents=True, exist_ok=True)
+    for file, content in written.items():
+        file.write_bytes(content)
+    return tuple(written)
+
+
+def site_of(job: Job, facts: Facts) -> Site:
+    """The plain numbers that a drawing needs, of a job and the facts of a design for it."""
+    stand, window = facts.stand, window_of(facts)
+    levels = facts.days.level + facts.faults.level_offset
+    heights = zip(facts.day_names, levels.tolist(), facts.days.ice.tolist(), strict=True)
+    flood, waves = float(facts.site.flood[0]), float(facts.site.waves[0])
+    return Site(
+        title=job.job.title or "Job",
+        units=job.job.units,
+        kind=job.site.kind or "lake",
+        soundings=tuple(zip(*bed_profile(job), strict=True)),
+        ground=tuple(zip(*ground_profile(job), strict=True)),
+        at=_value(job.stand.at),
+        depth=float(stand.depth[0]),
+        form=job.stand.form or "upright",
+        attitude=job.stand.inlet.attitude or "up",
+        legs=job.stand.legs or 4,
+        reach=_value(job.stand.reach),
+        frame=float(stand.frame[0]),
+        riser=float(stand.riser[0]),
+        inlet_rise=float(stand.inlet_rise[0]),
+        sink=float(stand.sink[0]),
+        bed_length=float(facts.suction.bed_length[0]),
+        weights=_value(job.suction.weights.spacing),
+        pump_distance=_value(job.pump.distance),
+        pump_height=float(facts.pump.height[0]),
+        pump_kind=facts.pump_kind,
+        window=(window.bottom, window.top),
+        delivery_length=float(facts.delivery.length[0]),
+        tee_height=float(facts.delivery.height[0]),
+        tap_height=_value(job.delivery.tap_height),
+        days=tuple(Day(name, level, ice) for name, level, ice in heights),
+        low=float(levels.min()),
+        flood=flood,
+        waves=waves,
+    )
+
+
+def _value(quantity: Quantity | None) -> float:
+    return math.nan if quantity is None or quantity.open else quantity.value

@@ -1,0 +1,1 @@
+"""Paper: the site drawn to scale, and the sheets made of it."""

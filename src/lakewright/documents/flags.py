@@ -1,0 +1,259 @@
+"""Pennants: findings that matter, flown on the drawing where they belong."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lakewright import units
+from lakewright.checks.registry import CHECKS
+from lakewright.documents import ink
+from lakewright.documents.layout import Numbers, Room
+from lakewright.documents.scene import Box, Circle, Flag, Leader, Path, Point, Text, area, line
+from lakewright.report import Finding
+
+# A word for a flag, where a check's name says it at length. A check that is not here flies its name.
+SHORT = {
+    "pump_stands_in_its_window": "pump window",
+    "water_covers_the_inlet": "cover",
+    "inlet_stands_clear_of_the_bed": "off the bed",
+    "inlet_stays_below_the_ice": "below the ice",
+    "screen_is_slow_enough": "screen",
+    "lift_is_within_practice": "lift",
+    "suction_stays_liquid": "suction",
+    "suction_runs_gently": "suction speed",
+    "pump_stays_on_its_curve": "pump curve",
+    "pump_curve_falls": "pump curve falls",
+    "delivers_the_need": "flow",
+    "reaches_cut_out": "cut-out",
+    "runs_long_enough": "run",
+}
+
+# The same for the words after a figure, at and under nothing.
+LABELS = {"pump_stands_in_its_window": ("inside", "outside")}
+
+# ours: what a customer asks about first, flown where nothing is wrong.
+BEST_KNOWN = (
+    "delivers_the_need",
+    "lift_is_within_practice",
+    "water_covers_the_inlet",
+    "inlet_stays_below_the_ice",
+    "pump_stands_in_its_window",
+)
+MOST_SERIOUS, MOST_IN_ALL = 9, 6  # ours: more than nine is a thicket; holds fly only while fewer than six do
+
+COLOURS = {"fails": ink.RED, "tight": ink.OCHRE, "holds": ink.GREEN, "unknown": ink.GREY}
+FILLS = {"fails": ink.RED, "tight": ink.OCHRE_TINT, "holds": ink.SHEET, "unknown": ink.SHEET}
+
+HIGH, PAD, MARK, TIP = 5.0, 1.4, 2.6, 2.2  # mm: of a flag of one line, inside its edges, its mark, its point
+WIDEST = 58.0  # mm of words on a flag before they take a second line. ours
+
+
+@dataclass(frozen=True)
+class Pennant:
+    """What a flag will say, before it has a place."""
+
+    name: str
+    at: str
+    status: str
+    lead: str
+    lines: tuple[str, ...]
+
+    @property
+    def lead_width(self) -> float:
+        """Of the bold words."""
+        return ink.width(self.lead, ink.FLAG, ink.BOLD)
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height [mm], tip and all."""
+        first, *rest = self.lines
+        words = self.lead_width + (ink.width(f" {first}", ink.FLAG) if first else 0.0)
+        words = max([words, *(ink.width(text, ink.FLAG) for text in rest)])
+        return PAD + MARK + 1.0 + words + PAD + TIP, HIGH + len(rest) * ink.leading(ink.FLAG)
+
+
+def word_for(name: str) -> str:
+    """A check's short word."""
+    return SHORT.get(name, name.replace("_", " "))
+
+
+def short_figure(finding: Finding, system: str) -> str:
+    """What was found beside what is asked, without the words around them."""
+    check = next((check for check in CHECKS if check.name == finding.name), None)
+    if check is None or finding.value is None:
+        return ""
+    label, short_words = LABELS.get(check.name, (check.label, check.short_words))
+    if finding.value < 0.0 and short_words:
+        return ink.typeset(f"{units.show(-finding.value, check.shows, system)} {short_words}")
+    shown = units.show(finding.value, check.shows, system)
+    if check.limit_words and finding.limit is not None:
+        return ink.typeset(f"{shown}, {check.limit_words} {units.show(finding.limit, check.shows, system)}")
+    return ink.typeset(f"{shown} {label}")
+
+
+def chosen(findings: Sequence[Finding]) -> list[Finding]:
+    """The findings that fly: what is wrong, unknown or tight, worst first, then the few best known that hold."""
+    serious = [
+        f for f in findings if f.status in ("fails", "unknown", "tight") and (f.force != "note" or f.status == "fails")
+    ][:MOST_SERIOUS]
+    held = {f.name: f for f in findings if f.status == "holds" and "if only" not in f.message}
+    known = [held[name] for name in BEST_KNOWN if name in held]
+    return serious + known[: max(0, MOST_IN_ALL - len(serious))]
+
+
+def pennant(finding: Finding, system: str) -> Pennant:
+    """What a finding's flag says."""
+    lead = f"{word_for(finding.name)} {finding.status}"
+    figure = short_figure(finding, system)
+    first = WIDEST - ink.width(f"{lead} ", ink.FLAG, ink.BOLD)
+    if ink.width(figure, ink.FLAG) <= first:
+        lines: tuple[str, ...] = (figure,)
+    else:
+        lines = ("", *ink.wrapped(figure, WIDEST, ink.FLAG))
+    return Pennant(finding.name, finding.station, finding.status, lead, lines)
+
+
+def fly(
+    findings: Sequence[Finding], anchors: Mapping[str, Point], system: str, room: Room
+) -> tuple[list[Flag], tuple[str, ...]]:
+    """Flags that found a place, and the names of the findings that did not.
+
+    The worst choose first. Then each in turn may move to a better place, the others staying: twice.
+    """
+    wanted = [pennant(finding, system) for finding in chosen(findings)]
+    placed: dict[str, tuple[Box, Leader]] = {}
+    for _ in range(3):
+        for at, each in enumerate(wanted):
+            others = [placed[name] for name in placed if name != each.name]
+            place = _placed(each, anchors[each.at], room, others)
+            if place is None and each.name not in placed:
+                # Narrower, and looked for with more patience.
+                wanted[at] = each = _folded(each)
+                place = _placed(each, anchors[each.at], room, others, fine=0.4)
+            if place is not None:
+                placed[each.name] = place
+    flags = [drawn(each, *placed[each.name]) for each in wanted if each.name in placed]
+    for flag in flags:
+        room.words.append(flag.box)
+        room.leaders.append((flag.leader.start, flag.leader.end))
+    return flags, tuple(each.name for each in wanted if each.name not in placed)
+
+
+def _folded(what: Pennant) -> Pennant:
+    """The same on two lines."""
+    first, *rest = what.lines
+    return replace(what, lines=("", first, *rest)) if first else what
+
+
+def _placed(
+    what: Pennant, anchor: Point, room: Room, others: Sequence[tuple[Box, Leader]], fine: float = 1.0
+) -> tuple[Box, Leader] | None:
+    """The cheapest place for a flag among all on a grid."""
+    taken = Room(
+        room.area,
+        room.words + [box for box, _ in others],
+        room.bodies,
+        room.leaders + [(leader.start, leader.end) for _, leader in others],
+        room.soft,
+    )
+    wide, high = what.size
+    boxes = taken.grid(wide, high, 2.5 * fine, 1.5 * fine)
+    if not len(boxes):
+        return None
+    starts = _hoists(boxes, anchor)
+    ends = np.broadcast_to(np.array(anchor), starts.shape)
+    leaders = np.column_stack([starts, ends])
+    length = np.hypot(*(starts - ends).T)
+    # A leader that leaves the flag through its own words is none.
+    inside = (
+        (anchor[0] > boxes[:, 0] - 1.0)
+        & (anchor[0] < boxes[:, 2] + 1.0)
+        & (anchor[1] > boxes[:, 1] - 1.5)
+        & (anchor[1] < boxes[:, 3] + 1.5)
+    )
+    level = (anchor[1] > boxes[:, 1]) & (anchor[1] < boxes[:, 3])
+    under = level & (anchor[0] > boxes[:, 0]) & (anchor[0] < boxes[:, 2])
+    cost = taken.costs(boxes, 1.2) + length + np.where(length < 5.0, 20.0, 0.0)
+    # A leader longer than this is hard to follow: better in the list, unless something is wrong.
+    too_long = length > (1e9 if what.status in ("fails", "unknown") else 95.0)
+    cost = np.where(inside | under | too_long, np.inf, cost)
+    # Other flags' anchors are points that must stay in sight.
+    for _, leader in others:
+        x, y = leader.end
+        cost[(x > boxes[:, 0] - 1.0) & (x < boxes[:, 2] + 1.0) & (y > boxes[:, 1] - 1.0) & (y < boxes[:, 3] + 1.0)] = (
+            np.inf
+        )
+    best = taken.cheapest(cost, leaders, 0.5)
+    if best is None:
+        return None
+    left, top, right, bottom = (float(edge) for edge in boxes[best])
+    start = (float(starts[best, 0]), float(starts[best, 1]))
+    return Box(left, top, right, bottom), Leader(start, anchor, "leader", COLOURS[what.status])
+
+
+def _hoists(boxes: Numbers, anchor: Point) -> Numbers:
+    """Where each flag is tied: at its edge toward the anchor, at the corner that is nearer."""
+    middle = 0.5 * (boxes[:, 0] + boxes[:, 2])
+    x = np.where(anchor[0] <= middle, boxes[:, 0], boxes[:, 2])
+    centre = 0.5 * (boxes[:, 1] + boxes[:, 3])
+    y = np.where(anchor[1] > boxes[:, 3], boxes[:, 3], np.where(anchor[1] < boxes[:, 1], boxes[:, 1], centre))
+    return np.column_stack([x, y])
+
+
+def drawn(what: Pennant, box: Box, leader: Leader) -> Flag:
+    """A flag at its place, its point away from the anchor."""
+    colour, fill = COLOURS[what.status], FILLS[what.status]
+    flies_right = leader.start[0] <= box.middle[0]
+    shapes: list[Path | Circle | Text] = [_outline(what, box, flies_right, colour, fill)]
+    left = box.left + PAD + (0.0 if flies_right else TIP)
+    letters = ink.SHEET if what.status == "fails" else colour
+    shapes += mark(what.status, left + 0.5 * MARK, box.top + 0.5 * HIGH, MARK, letters)
+    x, y = left + MARK + 1.0, box.top + 0.5 * HIGH + 0.9
+    shapes.append(Text(x, y, what.lead, "flag", ink.FLAG, ink.BOLD, letters))
+    words = ink.SHEET if what.status == "fails" else ink.INK
+    first, *rest = what.lines
+    if first:
+        gap = ink.width(" ", ink.FLAG)
+        shapes.append(Text(x + what.lead_width + gap, y, first, "flag", ink.FLAG, ink.REGULAR, words))
+    for row, text in enumerate(rest, start=1):
+        shapes.append(Text(x, y + row * ink.leading(ink.FLAG), text, "flag", ink.FLAG, ink.REGULAR, words))
+    return Flag(what.name, what.status, box, tuple(shapes), leader)
+
+
+def _outline(what: Pennant, box: Box, flies_right: bool, colour: str, fill: str) -> Path:
+    middle = box.middle[1]
+    if flies_right:
+        points = [(box.left, box.top), (box.right - TIP, box.top), (box.right, middle), (box.right - TIP, box.bottom),
+                  (box.left, box.bottom)]  # fmt: skip
+    else:
+        points = [(box.right, box.top), (box.left + TIP, box.top), (box.left, middle), (box.left + TIP, box.bottom),
+                  (box.right, box.bottom)]  # fmt: skip
+    dash = (0.9, 0.6) if what.status == "unknown" else ()
+    return Path((tuple(points),), f"flag {what.status}", colour, 0.25, fill, closed=True, dash=dash)
+
+
+def mark(status: str, x: float, y: float, size: float, colour: str) -> list[Path | Circle | Text]:
+    """The shape that says a status without colour: cross, triangle, tick, broken ring; a dash for not asked."""
+    r = 0.42 * size
+    if status == "fails":
+        bars = (((x - r, y - r), (x + r, y + r)), ((x - r, y + r), (x + r, y - r)))
+        return [Path(bars, "mark", colour, 0.45)]
+    if status == "tight":
+        return [Path((((x, y - r), (x + 1.1 * r, y + 0.9 * r), (x - 1.1 * r, y + 0.9 * r)),), "mark", colour, 0.35,
+                     closed=True)]  # fmt: skip
+    if status == "holds":
+        return [line([(x - r, y + 0.1 * r), (x - 0.3 * r, y + 0.8 * r), (x + r, y - 0.8 * r)], "mark", colour, 0.45)]
+    if status == "unknown":
+        arcs = tuple(
+            tuple(
+                (x + r * math.cos(turn), y + r * math.sin(turn))
+                for turn in np.linspace(first, first + 0.62, 4).tolist()
+            )
+            for first in np.arange(6) * math.pi / 3.0
+        )
+        return [Path(arcs, "mark", colour, 0.4)]
+    return [area([(x - r, y - 0.15), (x + r, y - 0.15), (x + r, y + 0.15), (x - r, y + 0.15)], "mark", colour)]

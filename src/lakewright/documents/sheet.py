@@ -1,0 +1,275 @@
+"""One sheet: the line that says how it stands, the section of the site, what decides it, what was assumed, cautions."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from lakewright import units
+from lakewright.documents import ink
+from lakewright.documents.flags import COLOURS, mark
+from lakewright.documents.prose import Block, Column, Row, Run, flowed, in_order, paragraph, put
+from lakewright.documents.scene import Scene, Text, ending_at, line
+from lakewright.documents.section import Section, section
+from lakewright.documents.site import Site
+from lakewright.report import Finding, Report
+
+PAPERS = {"US": (279.4, 215.9), "SI": (297.0, 210.0)}
+"""Letter and A4, lying [mm]."""
+
+MARGIN, GAP, COLUMNS, STRIP = 12.0, 5.0, 4, 10.0  # mm; ours
+SECTION_SIZE = (270.0, 150.0)
+"""Of a section by itself [mm]: fills a lying sheet."""
+
+# ours: heights of the section [mm] and how much is said, in the order they are tried until everything fits.
+# 0 says all; 1 leaves out why a value was assumed; 2 gives names alone for what holds; 3 cuts what nobody knows short.
+TRIALS = ((116.0, 0), (108.0, 0), (100.0, 0), (92.0, 0), (100.0, 1), (92.0, 1), (86.0, 1), (86.0, 2), (80.0, 2),
+          (80.0, 3), (74.0, 3))  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Said:
+    """What a sheet is made of."""
+
+    report: Report
+    site: Site
+    told: Sequence[str]
+    price: Sequence[tuple[str, str]]
+
+
+def fingerprint(report: Report) -> str:
+    """Twelve hexadecimal digits that change with anything the report says."""
+    text = json.dumps(report.as_json(), sort_keys=True, ensure_ascii=False, allow_nan=False)
+    return hashlib.sha256(text.encode("utf-8")).hexdigest()[:12]
+
+
+def sheet(report: Report, site: Site, told: Sequence[str] = (), price: Sequence[tuple[str, str]] = ()) -> Scene:
+    """The sheet of one job.
+
+    Parameters
+    ----------
+    report : what was found
+    site : the numbers its drawing needs
+    told : facts that somebody told, by dotted name
+    price : lines of the price, each what and how much, the total last
+    """
+    said = _Said(report, site, told, price)
+    width, height = PAPERS[report.units]
+    page = Scene(width, height, report.title)
+    top = _header(page, report)
+    column = (width - 2.0 * MARGIN - (COLUMNS - 1) * GAP) / COLUMNS
+    room = height - MARGIN - STRIP - 2.0
+    high, columns = _fitted(said, column, top, room)
+    drawn = section(site, report.findings, width - 2.0 * MARGIN, high)
+    page.put(drawn.scene, MARGIN, top)
+    below = top + high + 2.0
+    page.add(line([(MARGIN, below), (width - MARGIN, below)], "rule", ink.HAIR, ink.THIN))
+    put(page, columns, MARGIN, below + 2.5, column, GAP)
+    _strip(page, report, drawn)
+    return page
+
+
+def _fitted(said: _Said, column: float, top: float, room: float) -> tuple[float, list[Column]]:
+    """The highest section under which everything finds room, and the columns."""
+    for high, brief in TRIALS:
+        left = room - top - high - 4.5
+        blocks = _blocks(said, column, brief)
+        columns = in_order(blocks, COLUMNS, left) or flowed(blocks, COLUMNS, left)
+        if columns is not None:
+            return high, columns
+    high = TRIALS[-1][0]
+    return high, _cut(_blocks(said, column, 3), room - top - high - 4.5, column)
+
+
+def _cut(blocks: Sequence[Block], height: float, column: float) -> list[Column]:
+    """Where even that is too much, the longest blocks lose their last rows, and say how many."""
+    lost = [0] * len(blocks)
+    while True:
+        shown = [
+            Block(block.title, [*block.rows[: len(block.rows) - gone], *([_more(gone, column)] if gone else [])])
+            for block, gone in zip(blocks, lost, strict=True)
+        ]
+        columns = flowed(shown, COLUMNS, height)
+        if columns is not None:
+            return columns
+        longest = max(range(len(blocks)), key=lambda n: len(blocks[n].rows) - lost[n])
+        if len(blocks[longest].rows) - lost[longest] <= 1:
+            return (flowed(shown, 99, height) or [])[:COLUMNS]
+        lost[longest] += 1
+
+
+def _more(count: int, column: float) -> Row:
+    return paragraph([Run(f"and {count} more: lakewright check lists all", ink.BOLD)], column)
+
+
+def _header(page: Scene, report: Report) -> float:
+    """Title, the one line, the grade; returns where the drawing may begin."""
+    wide = page.width - 2.0 * MARGIN
+    grade = f"{report.grade} grade: {report.told} told, {len(report.assumed)} assumed"
+    side = ending_at(page.width - MARGIN, MARGIN + 2.6, grade, "grade", ink.BODY, weight=ink.BOLD)
+    title = ink.wrapped(report.title or "Job", wide - side.width - 8.0, ink.LINE)[0]
+    page.add(Text(MARGIN, MARGIN + 2.6, title, "title", ink.LINE, colour=ink.SOFT), side)
+    y = MARGIN + 2.6
+    said = ink.typeset(report.first_line)
+    size = next((size for size in (ink.TITLE, 12.0, 11.0, ink.LINE) if len(_bold(said, wide, size)) <= 2), ink.HEAD)
+    y += 1.6
+    for words in _bold(said, wide, size)[:3]:
+        y += ink.leading(size)
+        page.add(Text(MARGIN, y, words, "first line", size, ink.BOLD))
+    if report.window:
+        y += ink.leading(ink.BODY) + 0.6
+        page.add(Text(MARGIN, y, ink.typeset(report.window), "window", ink.BODY, colour=ink.SOFT))
+    y += 2.6
+    page.add(line([(MARGIN, y), (page.width - MARGIN, y)], "rule", ink.HAIR, ink.THIN))
+    return y + 1.6
+
+
+def _bold(words: str, wide: float, size: float) -> list[str]:
+    return ink.wrapped(words, wide, size, ink.BOLD)
+
+
+def _strip(page: Scene, report: Report, drawn: Section) -> None:
+    """The title strip at the foot."""
+    top, bottom = page.height - MARGIN - STRIP + 4.0, page.height - MARGIN + 4.0
+    left, right = MARGIN, page.width - MARGIN
+    cells = (
+        ("job", report.title or "Job"),
+        ("sheet", "section of the site, 1 of 1"),
+        ("scale", drawn.scale),
+        ("grade", report.grade),
+        ("date", report.date or "not given"),
+        ("version", report.version),
+        ("fingerprint", fingerprint(report)),
+    )
+    page.add(line([(left, top), (right, top)], "strip", ink.INK, ink.THIN))
+    needed = [max(ink.width(words, ink.BODY, ink.BOLD), ink.width(name, ink.SMALL)) for name, words in cells]
+    # The job's title takes what the others leave.
+    needed[0] = min(needed[0], right - left - sum(needed[1:]) - 4.0 * len(cells))
+    spare = (right - left - sum(needed)) / (len(cells) - 1)
+    x = left
+    for n, ((name, words), wide) in enumerate(zip(cells, needed, strict=True)):
+        shown = ink.wrapped(words, max(wide, 10.0) + 0.01, ink.BODY, ink.BOLD)
+        value = shown[0] if len(shown) == 1 else _shortened(words, wide)
+        page.add(
+            Text(x, top + 3.4, name, "strip", colour=ink.SOFT),
+            Text(x, top + 7.2, value, "strip", ink.BODY, ink.BOLD),
+        )
+        if n:
+            page.add(line([(x - 0.5 * spare, top), (x - 0.5 * spare, bottom)], "strip", ink.HAIR, ink.THIN))
+        x += wide + spare
+
+
+def _shortened(words: str, wide: float) -> str:
+    kept = ink.plain(words)
+    while kept and ink.width(f"{kept}\u2026", ink.BODY, ink.BOLD) > wide:
+        kept = kept[:-1]
+    return f"{kept.rstrip()}\u2026"
+
+
+# What is said.
+
+
+def _blocks(said: _Said, column: float, brief: int) -> list[Block]:
+    report = said.report
+    blocks = []
+    if report.ways_out:
+        blocks.append(Block("Ways out", [_bullet(ink.typeset(way), column) for way in report.ways_out]))
+    blocks.append(Block("What decides it", _finding_rows(report.findings, column, brief)))
+    if said.price:
+        blocks.append(Block("Price", [_price_row(*line_, column) for line_ in said.price]))
+    later = ", to be confirmed before build" if report.grade == "quote" else ""
+    taken = _assumed_rows(said, column, brief)
+    if taken:
+        blocks.append(Block(f"Assumed{later}", taken))
+    if said.told:
+        words = ", ".join(_plain_name(name) for name in said.told)
+        blocks.append(Block("Told, not measured", [paragraph([Run(words)], column)]))
+    blocks.append(Block("Cautions", [_bullet(caution, column) for caution in report.cautions]))
+    return blocks
+
+
+def _finding_rows(findings: Sequence[Finding], column: float, brief: int) -> list[Row]:
+    """Worst first. Nothing that fails is ever cut short; what was not asked is counted together at the end."""
+    rows = []
+    asked = [finding for finding in findings if finding.status != "not asked"]
+    for finding in asked:
+        if finding.status == "holds" and brief >= 2:
+            continue
+        rows.append(_finding_row(finding, column, brief))
+    held = [_sentence(finding.name) for finding in asked if finding.status == "holds"]
+    if held and brief >= 2:
+        rows.append(_marked("holds", [Run("holds:", ink.BOLD, ink.GREEN), Run("; ".join(held))], column))
+    skipped = [_sentence(finding.name) for finding in findings if finding.status == "not asked"]
+    if skipped:
+        runs = [Run("not asked here:", ink.BOLD, ink.GREY), Run("; ".join(skipped), ink.REGULAR, ink.SOFT)]
+        rows.append(_marked("not asked", runs, column))
+    return rows
+
+
+def _finding_row(finding: Finding, column: float, brief: int) -> Row:
+    colour = COLOURS[finding.status]
+    message = ink.typeset(finding.message)
+    if finding.status == "unknown" and brief >= 1:
+        first, _, rest = message.partition("; ")
+        message = f"{first}; and more" if rest else first
+    if finding.status == "unknown" and brief >= 3:
+        message = ""
+    runs = [Run(finding.status, ink.BOLD, colour), Run(_sentence(finding.name), ink.BOLD), Run(message)]
+    if finding.case and finding.status in ("fails", "tight"):
+        runs.append(Run(f"in: {finding.case}.", ink.REGULAR, ink.SOFT))
+    if finding.status == "fails" or (finding.status == "tight" and brief == 0):
+        runs.append(Run(f"Do: {finding.remedy}.", ink.REGULAR, ink.INK))
+    return _marked(finding.status, [run for run in runs if run.words], column)
+
+
+def _marked(status: str, runs: Sequence[Run], column: float) -> Row:
+    colour = COLOURS.get(status, ink.GREY)
+    return paragraph(runs, column, indent=4.0, before=mark(status, 1.5, 1.35, 2.5, colour))
+
+
+def _assumed_rows(said: _Said, column: float, brief: int) -> list[Row]:
+    """By standing: what the shop assumed, then what the job overrides."""
+    order = {"assumed": 0, "override": 1}
+    every = sorted(said.report.assumed, key=lambda a: order.get(a.standing, 2))
+    pairs = []
+    for assumed in every:
+        value = assumed.text or ink.typeset(units.show(assumed.value, assumed.kind, said.report.units))
+        name = _plain_name(assumed.key) + (" (overridden)" if assumed.standing == "override" else "")
+        pairs.append((name, value, assumed.why))
+    if brief >= 2 and pairs:
+        runs = [run for name, value, _ in pairs for run in (Run(name), Run(f"{value};", ink.BOLD))]
+        return [paragraph([*runs[:-1], Run(pairs[-1][1], ink.BOLD)], column)]
+    rows = []
+    for name, value, why in pairs:
+        runs = [Run(f"{name}:"), Run(value, ink.BOLD)]
+        if brief == 0:
+            runs.append(Run(ink.typeset(why), ink.REGULAR, ink.SOFT))
+        rows.append(paragraph(runs, column, indent=0.0))
+    return rows
+
+
+def _price_row(what: str, much: str, column: float) -> Row:
+    base = ink.ASCENT * ink.SMALL * ink.POINT
+    amount = ending_at(column, base, much, "price", ink.SMALL, weight=ink.BOLD)
+    words = ink.wrapped(what, column - amount.width - 2.0, ink.SMALL)
+    rows = [Text(0.0, base + n * ink.leading(ink.SMALL), text, "price") for n, text in enumerate(words)]
+    return Row((*rows, amount), base + (len(words) - 1) * ink.leading(ink.SMALL) + 1.6)
+
+
+def _bullet(words: str, column: float) -> Row:
+    dash = Text(0.0, ink.ASCENT * ink.SMALL * ink.POINT, "\u2013", "prose", colour=ink.SOFT)
+    return paragraph([Run(words)], column, indent=2.6, before=[dash])
+
+
+def _sentence(name: str) -> str:
+    words = name.replace("_", " ")
+    return words[:1].upper() + words[1:]
+
+
+def _plain_name(key: str) -> str:
+    """A fact's dotted name, or a part's key in the job file, as words."""
+    table, _, name = key.replace("[", "").replace("]", "").partition(".")
+    words = f"{table} {name}".replace("_", " ").replace(".", " ")
+    return " ".join(words.split())

@@ -1,0 +1,129 @@
+"""One sheet: everything that matters is on it, on the paper, in words we stand by, the same bytes every time."""
+
+from __future__ import annotations
+
+import importlib
+import re
+from itertools import combinations
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from lakewright.api.check import check
+from lakewright.api.packet import packet, site_of
+from lakewright.api.read import read
+from lakewright.documents import pdf
+from lakewright.documents.scene import Flag, Scene, Text
+from lakewright.documents.sheet import PAPERS, fingerprint, sheet
+from lakewright.errors import AskError
+from lakewright.report import Report
+from tests.job.example import EXAMPLE
+
+EXAMPLES = sorted(EXAMPLE.parent.glob("*.toml"))
+NEVER_SAID = re.compile(r"\b(safe|safely|safety|approved|compliant|guaranteed)\b", re.IGNORECASE)
+
+
+def made(path: Path) -> tuple[Report, Scene]:
+    job, _, assembly = read(path)
+    report = check(path)
+    return report, sheet(report, site_of(job, assembly.facts), ("pump.height",))
+
+
+def words_of(scene: Scene) -> str:
+    """All words of a sheet: a paragraph's lines run on."""
+    texts = [shape for shape in scene.flat() if isinstance(shape, Text)]
+    return " ".join(text.words for text in texts)
+
+
+@pytest.fixture(params=EXAMPLES, ids=lambda path: path.stem)
+def example(request: pytest.FixtureRequest) -> tuple[Report, Scene]:
+    path: Path = request.param
+    return made(path)
+
+
+def test_texts_never_meet_and_never_leave_the_paper(example: tuple[Report, Scene]) -> None:
+    report, page = example
+    assert (page.width, page.height) == PAPERS[report.units]
+    inner = page.frame.grown(-5.0)
+    boxes = [(shape.box, shape.words) for shape in page.texts()]
+    boxes += [(shape.box, shape.name) for shape in page.shapes if isinstance(shape, Flag)]
+    assert [words for box, words in boxes if not inner.holds(box)] == []
+    assert [(a[1], b[1]) for a, b in combinations(boxes, 2) if a[0].meets(b[0], slack=0.05)] == []
+
+
+def test_the_one_line_comes_first_and_every_caution_and_failure_is_there(example: tuple[Report, Scene]) -> None:
+    report, page = example
+    words = words_of(page).replace("\u2212", "-").replace("\u00a0", " ")
+    assert report.first_line in words
+    for caution in report.cautions:
+        assert caution in words
+    for way in report.ways_out:
+        assert way in words
+    for finding in report.findings:
+        name = finding.name.replace("_", " ")
+        assert name[1:] in words
+        if finding.status == "fails":
+            assert finding.remedy in words
+    assert fingerprint(report) in words
+    assert report.version in words
+
+
+@pytest.mark.message
+def test_words_we_do_not_print_are_absent(example: tuple[Report, Scene]) -> None:
+    assert NEVER_SAID.findall(words_of(example[1])) == []
+
+
+def test_the_smallest_text_has_seven_points(example: tuple[Report, Scene]) -> None:
+    assert min(shape.size for shape in example[1].flat() if isinstance(shape, Text)) >= 7.0
+
+
+def test_the_fingerprint_changes_with_what_is_said() -> None:
+    prints = {fingerprint(check(path)) for path in EXAMPLES}
+    assert len(prints) == len(EXAMPLES)
+    assert all(re.fullmatch(r"[0-9a-f]{12}", text) for text in prints)
+
+
+def test_a_price_stands_on_the_sheet() -> None:
+    job, _, assembly = read(EXAMPLES[0])
+    page = sheet(check(EXAMPLES[0]), site_of(job, assembly.facts), (), [("parts", "$1,200.00"), ("total", "$2,180.00")])
+    assert "$2,180.00" in words_of(page)
+
+
+def test_the_same_job_gives_the_same_bytes(tmp_path: Path) -> None:
+    pytest.importorskip("typst")
+    first, second = (packet(EXAMPLE, tmp_path / name) for name in ("one", "two"))
+    assert [path.name for path in first] == ["year_round_cabin-sheet.pdf", "year_round_cabin-section.svg"]
+    for one, other in zip(first, second, strict=True):
+        assert one.read_bytes() == other.read_bytes()
+    content = first[0].read_bytes()
+    assert content.startswith(b"%PDF-")
+    assert content.count(b"/Type/Page/") + content.count(b"/Type /Page\n") + content.count(b"/Type/Page\n") <= 1
+    # ours: what still goes by mail from a cabin.
+    assert len(content) < 400_000
+
+
+def test_strange_words_print_as_typed() -> None:
+    pytest.importorskip("typst")
+    text = '#set page(fill: red) "$x$" \\ *_`<b>& \u05e9\u05dc\u05d5\u05dd \x00 =1+1'
+    scene = Scene(100.0, 20.0, text)
+    scene.add(Text(5.0, 10.0, text, "words"))
+    assert pdf.pages([scene], text).startswith(b"%PDF-")
+    assert r"\"$x$\" \\ *_`<b>&" in pdf.source([scene], text)
+
+
+@pytest.mark.message
+def test_without_typst_it_says_what_to_install_and_writes_nothing(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = importlib.import_module
+
+    def missing(name: str, package: str | None = None) -> ModuleType:
+        if name == "typst":
+            raise ImportError(name)
+        return real(name, package)
+
+    monkeypatch.setattr(pdf, "import_module", missing)
+    with pytest.raises(AskError, match=re.escape("pip install 'lakewright[packet]'")):
+        packet(EXAMPLE, tmp_path / "out")
+    assert not (tmp_path / "out").exists()
