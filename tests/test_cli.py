@@ -307,3 +307,8 @@ def test_packet_writes_the_sheet_and_the_section_and_says_where(capsys: Capture,
     written = [Path(line) for line in out.splitlines()]
     assert [file.name for file in written] == [f"{EXAMPLE.stem}-sheet.pdf", f"{EXAMPLE.stem}-section.svg"]
     assert all(file.stat().st_size > 1000 for file in written)
+
+
+@pytest.mark.message
+def test_a_limit_explains_the_check_that_uses_it(capsys: Capture) -> None:
+    assert run(capsys, "explain", "npsh_plus") == run(capsys, "explain", "suction_stays_liquid")

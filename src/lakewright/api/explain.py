@@ -22,14 +22,14 @@ class Explanation:
 
 
 def explain(name: str) -> Explanation:
-    """Explain a check by its name.
+    """Explain a check by its name, or by that of a limit it uses.
 
     Raises
     ------
     AskError for a name that is no check's, with the nearest ones
     """
     wanted = name.strip().replace(" ", "_").replace("-", "_").lower()
-    check = next((c for c in CHECKS if c.name == wanted), None)
+    check = next((c for c in CHECKS if wanted in (c.name, *c.figures)), None)
     if check is None:
         names = [c.name for c in CHECKS]
         near = get_close_matches(wanted, names, n=3, cutoff=0.4) or names
