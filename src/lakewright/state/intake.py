@@ -33,7 +33,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     if math.isnan(bore):
         gather.lack("stand.riser_bore", "[stand.inlet] stock is not given")
     area, structure, opening = _screen(job, screen, bore, gather)
-    rise = screen.length if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
+    rise = _rise(inlet.attitude, screen) if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
     frame = gather.default("stand.frame", "", "stand.frame")
     sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
     riser = gather.number("stand.riser", stand.riser, "[stand] riser", _usual_riser(job, frame - sink))
@@ -52,6 +52,11 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         screen_structure=one(structure),
         screen_open=one(opening),
     )
+
+
+def _rise(attitude: str | None, screen: Screen) -> float:
+    """How far the screen stands over the riser's top [m]: its length, or half its width on its side."""
+    return 0.5 * screen.diameter if attitude == "side" else screen.length
 
 
 def _usual_riser(job: Job, base: float) -> str:

@@ -16,7 +16,7 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
     "need": ("baths", "kitchens", "fixtures", "flow", "hose", "season", "stock", "irrigation", "branches", "fire"),
     "stand": ("at", "riser"),
     "stand.inlet": (
-        *("kind", "stock", "screen", "loss_coefficient", "opening_pressure", "bore"),
+        *("kind", "stock", "attitude", "screen", "loss_coefficient", "opening_pressure", "bore"),
         *("screen_area", "screen_open_fraction"),
     ),
     "suction": (
