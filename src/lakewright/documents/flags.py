@@ -11,7 +11,7 @@ import numpy as np
 from lakewright import units
 from lakewright.checks.registry import CHECKS
 from lakewright.documents import ink
-from lakewright.documents.layout import Numbers, Room
+from lakewright.documents.layout import Bools, Numbers, Room
 from lakewright.documents.scene import Box, Circle, Flag, Leader, Path, Point, Text, area, line
 from lakewright.report import Finding
 
@@ -125,15 +125,17 @@ def fly(
     The worst choose first. Then each in turn may move to a better place, the others staying: twice.
     """
     wanted = [pennant(finding, system) for finding in chosen(findings)]
+    places = [_Places(each, anchors[each.at], room) for each in wanted]
     placed: dict[str, tuple[Box, Leader]] = {}
     for _ in range(3):
         for at, each in enumerate(wanted):
             others = [placed[name] for name in placed if name != each.name]
-            place = _placed(each, anchors[each.at], room, others)
-            if place is None and each.name not in placed:
+            place = places[at].cheapest(others)
+            if place is None and each.name not in placed and not places[at].folded:
                 # Narrower, and looked for with more patience.
-                wanted[at] = each = _folded(each)
-                place = _placed(each, anchors[each.at], room, others, fine=0.4)
+                wanted[at] = _folded(each)
+                places[at] = _Places(wanted[at], anchors[each.at], room, fine=0.5)
+                place = places[at].cheapest(others)
             if place is not None:
                 placed[each.name] = place
     flags = [drawn(each, *placed[each.name]) for each in wanted if each.name in placed]
@@ -149,50 +151,45 @@ def _folded(what: Pennant) -> Pennant:
     return replace(what, lines=("", first, *rest)) if first else what
 
 
-def _placed(
-    what: Pennant, anchor: Point, room: Room, others: Sequence[tuple[Box, Leader]], fine: float = 1.0
-) -> tuple[Box, Leader] | None:
-    """The cheapest place for a flag among all on a grid."""
-    taken = Room(
-        room.area,
-        room.words + [box for box, _ in others],
-        room.bodies,
-        room.leaders + [(leader.start, leader.end) for _, leader in others],
-        room.soft,
-    )
-    wide, high = what.size
-    boxes = taken.grid(wide, high, 2.5 * fine, 1.5 * fine)
-    if not len(boxes):
-        return None
-    starts = _hoists(boxes, anchor)
-    ends = np.broadcast_to(np.array(anchor), starts.shape)
-    leaders = np.column_stack([starts, ends])
-    length = np.hypot(*(starts - ends).T)
-    # A leader that leaves the flag through its own words is none.
-    inside = (
-        (anchor[0] > boxes[:, 0] - 1.0)
-        & (anchor[0] < boxes[:, 2] + 1.0)
-        & (anchor[1] > boxes[:, 1] - 1.5)
-        & (anchor[1] < boxes[:, 3] + 1.5)
-    )
-    level = (anchor[1] > boxes[:, 1]) & (anchor[1] < boxes[:, 3])
-    under = level & (anchor[0] > boxes[:, 0]) & (anchor[0] < boxes[:, 2])
-    cost = taken.costs(boxes, 1.2) + length + np.where(length < 5.0, 20.0, 0.0)
-    # A leader longer than this is hard to follow: better in the list, unless something is wrong.
-    too_long = length > (1e9 if what.status in ("fails", "unknown") else 95.0)
-    cost = np.where(inside | under | too_long, np.inf, cost)
-    # Other flags' anchors are points that must stay in sight.
-    for _, leader in others:
-        x, y = leader.end
-        cost[(x > boxes[:, 0] - 1.0) & (x < boxes[:, 2] + 1.0) & (y > boxes[:, 1] - 1.0) & (y < boxes[:, 3] + 1.0)] = (
-            np.inf
+class _Places:
+    """Where a flag might fly: all places on a grid that the drawing leaves free, and what each would cost."""
+
+    def __init__(self, what: Pennant, anchor: Point, room: Room, fine: float = 1.0) -> None:
+        self.anchor, self.room, self.folded = anchor, room, fine < 1.0
+        self.colour = COLOURS[what.status]
+        boxes = room.grid(*what.size, 2.5 * fine, 1.5 * fine)
+        starts = _hoists(boxes, anchor)
+        length = np.hypot(starts[:, 0] - anchor[0], starts[:, 1] - anchor[1])
+        cost = room.costs(boxes, 1.2) + length + np.where(length < 5.0, 20.0, 0.0)
+        # A leader longer than this is hard to follow: better in the list, unless something is wrong.
+        longest = np.inf if what.status in ("fails", "unknown") else 95.0
+        free = np.isfinite(cost) & ~_over(boxes, anchor, 1.5) & (length <= longest)
+        self.boxes, self.starts, self.costs = boxes[free], starts[free], cost[free]
+
+    def cheapest(self, others: Sequence[tuple[Box, Leader]]) -> tuple[Box, Leader] | None:
+        """The cheapest place beside flags that fly already."""
+        room = self.room
+        flown = Room(
+            room.area, [box for box, _ in others], leaders=[(leader.start, leader.end) for _, leader in others]
         )
-    best = taken.cheapest(cost, leaders, 0.5)
-    if best is None:
-        return None
-    left, top, right, bottom = (float(edge) for edge in boxes[best])
-    start = (float(starts[best, 0]), float(starts[best, 1]))
-    return Box(left, top, right, bottom), Leader(start, anchor, "leader", COLOURS[what.status])
+        cost = self.costs + flown.costs(self.boxes, 1.2)
+        for _, leader in others:
+            cost[_over(self.boxes, leader.end, 1.0)] = np.inf
+        both = replace(room, words=room.words + flown.words, leaders=room.leaders + flown.leaders)
+        leaders = np.column_stack([self.starts, np.broadcast_to(np.array(self.anchor), self.starts.shape)])
+        best = both.cheapest(cost, leaders, 0.5)
+        if best is None:
+            return None
+        left, top, right, bottom = (float(edge) for edge in self.boxes[best])
+        start = (float(self.starts[best, 0]), float(self.starts[best, 1]))
+        return Box(left, top, right, bottom), Leader(start, self.anchor, "leader", self.colour)
+
+
+def _over(boxes: Numbers, point: Point, gap: float) -> Bools:
+    """Whether each box lies over a point, or nearer to it than a gap."""
+    x, y = point
+    found: Bools = (x > boxes[:, 0] - gap) & (x < boxes[:, 2] + gap) & (y > boxes[:, 1] - gap) & (y < boxes[:, 3] + gap)
+    return found
 
 
 def _hoists(boxes: Numbers, anchor: Point) -> Numbers:

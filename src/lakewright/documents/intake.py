@@ -57,9 +57,10 @@ def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     starts = centres + away * (what.radius / np.maximum(length, 1e-9))[:, None]
     ties = np.column_stack([starts, np.broadcast_to(np.array(spot), starts.shape)])
     # The caption hangs under the circle: a tie must not run through it.
-    caption = np.array([[box.left, what.radius, box.right, box.bottom]])
-    through = segments_meet_boxes(ties - np.column_stack([centres, centres]), caption, 0.4)[:, 0]
-    cost = room.costs(boxes, 1.0) + 0.6 * length
+    words = what.caption
+    caption = np.array([[words.left, words.top, words.right, words.bottom]])
+    through = segments_meet_boxes(ties - np.column_stack([centres, centres]), caption, 0.6)[:, 0]
+    cost = room.costs(boxes, 1.0) + 0.9 * length
     cost = np.where(through | (length < what.radius + 4.0), np.inf, cost)
     best = room.cheapest(cost, ties, 0.5)
     if best is None:

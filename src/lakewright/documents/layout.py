@@ -12,13 +12,13 @@ from numpy.typing import NDArray
 from lakewright.documents.scene import Box, Point
 
 Numbers = NDArray[np.float64]
-Flags = NDArray[np.bool_]
+Bools = NDArray[np.bool_]
 
 
-def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Flags:
+def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Bools:
     """Whether each of some boxes comes nearer than a gap to each of others; rows of left, top, right, bottom."""
     one, two = boxes[:, None, :], others[None, :, :]
-    found: Flags = (
+    found: Bools = (
         (one[..., 0] < two[..., 2] + gap)
         & (two[..., 0] < one[..., 2] + gap)
         & (one[..., 1] < two[..., 3] + gap)
@@ -27,7 +27,7 @@ def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Flags:
     return found
 
 
-def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float) -> Flags:
+def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float) -> Bools:
     """Whether each segment (x0, y0, x1, y1) runs through each box grown by a gap."""
     low, high = np.zeros((len(segments), len(boxes))), np.ones((len(segments), len(boxes)))
     for axis in (0, 1):
@@ -36,11 +36,11 @@ def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float) -> Flags:
         steep = np.where(np.abs(run) < 1e-9, 1e-9, run)
         one, two = (near - first) / steep, (far - first) / steep
         low, high = np.maximum(low, np.minimum(one, two)), np.minimum(high, np.maximum(one, two))
-    found: Flags = low < high
+    found: Bools = low < high
     return found
 
 
-def segments_cross(segments: Numbers, others: Numbers) -> Flags:
+def segments_cross(segments: Numbers, others: Numbers) -> Bools:
     """Whether each segment crosses each of others; those that share an end do not count."""
 
     def side(a: Numbers, b: Numbers, c: Numbers) -> Numbers:
@@ -51,7 +51,7 @@ def segments_cross(segments: Numbers, others: Numbers) -> Flags:
 
     p, q = segments[:, None, :2], segments[:, None, 2:]
     r, s = others[None, :, :2], others[None, :, 2:]
-    found: Flags = (side(p, q, r) * side(p, q, s) < -1e-9) & (side(r, s, p) * side(r, s, q) < -1e-9)
+    found: Bools = (side(p, q, r) * side(p, q, s) < -1e-9) & (side(r, s, p) * side(r, s, q) < -1e-9)
     return found
 
 

@@ -15,7 +15,7 @@ from lakewright.documents.terrain import FRAME, INLET_RISE, RISER, known
 Shapes = list[Path | Circle | Text]
 
 REACH = 0.4  # m, of a leg, where nobody says. ours
-SCREEN_WIDE, VALVE_HIGH = 0.13, 0.09  # m, schematic. ours
+SCREEN_WIDE, VALVE_HIGH, LYING_SCREEN = 0.13, 0.09, 0.4  # m, schematic. ours
 
 
 @dataclass(frozen=True)
@@ -26,6 +26,7 @@ class Lens:
     anchors: dict[str, Point]
     radius: float
     box: Box
+    caption: Box
     scale: str
 
 
@@ -63,7 +64,7 @@ def lens(site: Site, radius: float) -> Lens:
     drawing.shapes.append(caption)
     half = max(radius, 0.5 * caption.width)
     box = Box(-half, -radius, half, caption.box.bottom)
-    return Lens(tuple(drawing.shapes), drawing.anchors, radius, box, scale.words)
+    return Lens(tuple(drawing.shapes), drawing.anchors, radius, box, caption.box, scale.words)
 
 
 class _Drawing:
@@ -111,7 +112,9 @@ class _Drawing:
     def inlet(self, entrance: float, rise: float, sideways: bool) -> None:
         wide, valve = 0.5 * SCREEN_WIDE, min(VALVE_HIGH, 0.35 * rise)
         if sideways:
-            self._screen(self.box(valve, entrance - wide, valve + rise - valve, entrance + wide), upright=False)
+            # Lying, its length is not its rise.
+            valve, rise = VALVE_HIGH, max(rise, LYING_SCREEN)
+            self._screen(self.box(valve, entrance - wide, rise, entrance + wide), upright=False)
             body = self.box(-0.04, entrance - 0.04, valve, entrance + 0.04)
             self.anchors["screen"] = self.at(valve + 0.7 * (rise - valve), entrance + wide)
             self.anchors["inlet"] = self.at(0.5 * valve, entrance + 0.04)

@@ -80,8 +80,11 @@ def heading(words: str) -> Row:
 Column = list[Row]
 
 
-def flowed(blocks: Sequence[Block], columns: int, height: float) -> list[Column] | None:
-    """Blocks one after another down the columns; nothing where they do not fit."""
+def flowed(blocks: Sequence[Block], columns: int, height: float, apart: bool = False) -> list[Column] | None:
+    """Blocks one after another down the columns, the last in a column of its own where it is to stand apart.
+
+    Nothing where they do not fit.
+    """
     filled: list[Column] = [[]]
     used = 0.0
     for block in blocks:
@@ -90,7 +93,7 @@ def flowed(blocks: Sequence[Block], columns: int, height: float) -> list[Column]
             space = 2.0 if n == 0 and used > 0.0 else 0.0
             # A heading is never the last thing in a column.
             need = row.height + space + (rows[1].height if n == 0 and len(rows) > 1 else 0.0)
-            if used + need > height and used > 0.0:
+            if used > 0.0 and (used + need > height or (apart and n == 0 and block is blocks[-1])):
                 filled.append([])
                 used, space = 0.0, 0.0
             if space:

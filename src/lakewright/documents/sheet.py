@@ -76,7 +76,11 @@ def _fitted(said: _Said, column: float, top: float, room: float) -> tuple[float,
     for high, brief in TRIALS:
         left = room - top - high - 4.5
         blocks = _blocks(said, column, brief)
-        columns = in_order(blocks, COLUMNS, left) or flowed(blocks, COLUMNS, left)
+        columns = (
+            in_order(blocks, COLUMNS, left)
+            or flowed(blocks, COLUMNS, left, apart=True)
+            or flowed(blocks, COLUMNS, left)
+        )
         if columns is not None:
             return high, columns
     high = TRIALS[-1][0]

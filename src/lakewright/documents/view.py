@@ -76,10 +76,10 @@ def view(site: Site, ground: Terrain, width: float, height: float, labels: float
     along_broken = (wide - window - STUB - BREAK) / near
     broken = lifted or along_broken > WORTH_A_BREAK * along_whole
     most = along_broken if broken else along_whole
-    over = max(lens_high, 0.0)
+    highest = max(0.0, known(site.flood, 0.0), *(day.level for day in site.days if math.isfinite(day.level)))
 
     def room(mm_up: float) -> tuple[float, float]:
-        up = max(core * mm_up + OVER, ground.pump[1] * mm_up + PUMP_HIGH + OVER, over)
+        up = max(core * mm_up + OVER, ground.pump[1] * mm_up + PUMP_HIGH + OVER, lens_high + highest * mm_up)
         if not lifted:
             up = max(up, ground.tee * mm_up + HOUSE_HIGH + OVER)
         return up, max(-ground.deepest, -lowest, 0.3) * mm_up + UNDER

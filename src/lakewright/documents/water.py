@@ -42,7 +42,7 @@ def level_lines(on: Drawing) -> None:
         dash = (0.3, 0.9) if level.dotted else ()
         weight = 0.4 if usual else 0.2
         on.scene.add(line([(left, y), (right, y)], "level", ink.WATERLINE, weight, dash))
-        on.room.along([(left, y), (right, y)], 9.0, 0.3)
+        on.room.along([(left, y), (right, y)], 20.0, 0.3)
 
 
 def _ice(on: Drawing, left: float, y: float, thick: float) -> None:
