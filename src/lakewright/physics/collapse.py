@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from lakewright.physics.types import Array
+from lakewright.physics.warmth import Fahrenheit
 
 PSI = 6894.757293168361
 """One pound-force on a square inch [Pa]. Source: NIST SP 811 (2008), appendix B.8, pound, inch and standard gravity."""
@@ -65,9 +66,6 @@ def poisson_of(compound: str) -> float:
     return _POISSON_POLYETHYLENE if compound[:3] in _POLYETHYLENE else float("nan")
 
 
-_HAIR = 1e-6
-"""ours: an edge of a table given in F belongs to it, though a conversion to K and back loses the last bit [F]."""
-
 # memory: Handbook of PE Pipe, table B.1.2. Met in print: 0.82 at 90 F and 0.43 at 140 F, and 1 at 73 F by definition.
 _POLYETHYLENE_WARMTH = np.array([30.0, 40.0, 50.0, 60.0, 73.0, 80.0, 90.0, 100.0, 110.0, 120.0, 130.0, 140.0])
 _POLYETHYLENE_STIFFNESS = np.array([1.65, 1.49, 1.32, 1.18, 1.00, 0.93, 0.82, 0.73, 0.64, 0.58, 0.50, 0.43])
@@ -94,9 +92,9 @@ def polyethylene_stiffness(temperature: Array) -> Array:
     >>> round(float(polyethylene_stiffness(np.array([305.372]))[0]), 2)
     0.82
     """
-    fahrenheit = 1.8 * temperature - 459.67
-    inside = (fahrenheit >= _POLYETHYLENE_WARMTH[0] - _HAIR) & (fahrenheit <= _POLYETHYLENE_WARMTH[-1] + _HAIR)
-    return np.where(inside, np.interp(fahrenheit, _POLYETHYLENE_WARMTH, _POLYETHYLENE_STIFFNESS), np.nan)
+    wall = Fahrenheit(temperature)
+    stiffness = wall.along(_POLYETHYLENE_WARMTH, _POLYETHYLENE_STIFFNESS)
+    return np.where(wall.beyond(_POLYETHYLENE_WARMTH[0]), stiffness, np.nan)
 
 
 def pvc_stiffness(temperature: Array) -> Array:
@@ -115,9 +113,7 @@ def pvc_stiffness(temperature: Array) -> Array:
     >>> round(float(pvc_stiffness(np.array([305.372]))[0]), 2)
     0.93
     """
-    fahrenheit = 1.8 * temperature - 459.67
-    inside = fahrenheit <= _PVC_WARMTH[-1] + _HAIR
-    return np.where(inside, np.interp(fahrenheit, _PVC_WARMTH, _PVC_STIFFNESS), np.nan)
+    return Fahrenheit(temperature).along(_PVC_WARMTH, _PVC_STIFFNESS)
 
 
 def apparent_modulus(moduli: tuple[Array, ...], load_time: Array, stiffness: Array) -> Array:

@@ -6,6 +6,7 @@ import numpy as np
 
 from lakewright.physics.collapse import PSI, RIGID_PVC
 from lakewright.physics.types import Array
+from lakewright.physics.warmth import Fahrenheit
 
 # Source: Buried Pipe Design, page 204: PVC 1120 has 2000 psi, PE3406 630. memory: the last two digits of the code of
 # polyethylene are its design stress in hundreds of psi, where 06 stands for 630.
@@ -65,9 +66,6 @@ def rating_by_inside_ratio(design_stress: Array, inside_ratio: Array) -> Array:
     return 2.0 * design_stress / (inside_ratio + 1.0)
 
 
-_HAIR = 1e-6
-"""ours: an edge of a table given in F belongs to it, though a conversion to K and back loses the last bit [F]."""
-
 # Source: two pages of makers of plastic fittings, temperature correction: straight between these, for one of them also
 # prints 0.45 at 115 F and 0.35 at 125 F. A maker of pipe has 0.88 at 80 F, 0.51 at 110 F and 0.31 at 130 F.
 _PVC_WARMTH = np.array([73.0, 80.0, 90.0, 100.0, 110.0, 120.0, 130.0, 140.0])
@@ -93,9 +91,7 @@ def pvc_rating_share(temperature: Array) -> Array:
     >>> round(float(pvc_rating_share(np.array([316.483]))[0]), 3)
     0.5
     """
-    fahrenheit = 1.8 * temperature - 459.67
-    share = np.interp(fahrenheit, _PVC_WARMTH, _PVC_SHARES)
-    return np.where(fahrenheit <= _PVC_WARMTH[-1] + _HAIR, share, np.nan)
+    return Fahrenheit(temperature).along(_PVC_WARMTH, _PVC_SHARES)
 
 
 def polyethylene_rating_share(temperature: Array) -> Array:
@@ -114,9 +110,9 @@ def polyethylene_rating_share(temperature: Array) -> Array:
     >>> round(float(polyethylene_rating_share(np.array([303.15]))[0]), 1)
     0.9
     """
-    fahrenheit = 1.8 * temperature - 459.67
-    warm = np.where(fahrenheit <= 90.0 + _HAIR, 0.9, np.where(fahrenheit <= 100.0 + _HAIR, 0.8, np.nan))
-    return np.where(fahrenheit <= 80.0 + _HAIR, 1.0, warm)
+    wall = Fahrenheit(temperature)
+    warm = np.where(wall.up_to(90.0), 0.9, np.where(wall.up_to(100.0), 0.8, np.nan))
+    return np.where(wall.up_to(80.0), 1.0, warm)
 
 
 def thread_rating_share(temperature: Array) -> Array:
@@ -135,8 +131,7 @@ def thread_rating_share(temperature: Array) -> Array:
     >>> float(thread_rating_share(np.array([293.15]))[0])
     0.5
     """
-    fahrenheit = 1.8 * temperature - 459.67
-    return np.where(fahrenheit <= 110.0 + _HAIR, THREADED_SHARE, np.nan)
+    return np.where(Fahrenheit(temperature).up_to(110.0), THREADED_SHARE, np.nan)
 
 
 def allowed_pressure(rating: Array, warmth_share: Array, joint_share: Array) -> Array:
