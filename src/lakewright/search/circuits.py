@@ -1,8 +1,7 @@
 """Every distinct circuit solved once, judged, and its failures spread to all the designs that share it.
 
 A State is never held: a chunk of circuits is walked, judged, reduced to one word of failed checks and the worst
-margin, and
-dropped. Circuits are gone through pump by pump, so that a chunk shares one pump's curve.
+margin, and dropped. Circuits are gone through pump by pump, so that a chunk shares one pump's curve.
 """
 
 from __future__ import annotations

@@ -91,7 +91,7 @@ class Circuit:
 
     def pick(self, rows: tuple[Index, ...], shape: tuple[int, ...]) -> Circuit:
         """Some single cases, as a batch with a case axis of size 1."""
-        return Circuit(*(np.broadcast_to(getattr(self, f.name), shape)[rows][:, None] for f in fields(Circuit)))
+        return Circuit(*(pick_cases(getattr(self, f.name), rows, shape) for f in fields(Circuit)))
 
 
 @dataclass(frozen=True)
@@ -131,14 +131,19 @@ class Resistance:
     def pick(self, rows: tuple[Index, ...], shape: tuple[int, ...]) -> Resistance:
         """Some single cases, as a batch with a case axis of size 1."""
         plain = {
-            name: np.ascontiguousarray(np.broadcast_to(getattr(self, name), shape)[rows][:, None])
+            name: pick_cases(getattr(self, name), rows, shape)
             for name in ("suction_square", "delivery_square", "valve_square", "valve_floor")
         }
         stacked = {
-            name: np.stack([np.broadcast_to(one, shape)[rows][:, None] for one in getattr(self, name)])
+            name: np.stack([pick_cases(one, rows, shape) for one in getattr(self, name)])
             for name in ("pipe_reynolds", "pipe_roughness", "pipe_square")
         }
         return Resistance(**plain, **stacked)
+
+
+def pick_cases(array: Array, rows: tuple[Index, ...], shape: tuple[int, ...]) -> Array:
+    """Some single cases of an array that broadcasts to a shape, as a batch with a case axis of size 1."""
+    return np.ascontiguousarray(np.broadcast_to(array, shape)[rows][:, None])
 
 
 def resistance(circuit: Circuit) -> Resistance:

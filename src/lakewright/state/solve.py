@@ -1,8 +1,7 @@
 """Where pump and circuit agree. Any pump answers one question: what is left over at flow q?
 
 Every row is solved by the same fixed number of passes and from its own numbers alone, so that a design has the same
-bits
-alone and in any batch. The few rows that have not closed by then are finished, each within its own bracket.
+bits alone and in any batch. The few rows that have not closed by then are finished, each within its own bracket.
 """
 
 from __future__ import annotations
@@ -19,7 +18,7 @@ from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
 from lakewright.physics.suction import head_of
 from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.state.facts import Facts
-from lakewright.state.hydraulics import Circuit, Losses, Resistance, resistance
+from lakewright.state.hydraulics import Circuit, Losses, Resistance, pick_cases, resistance
 from lakewright.state.lake import Lake
 
 PASSES = 2
@@ -111,9 +110,9 @@ class Centrifugal:
         """Some single cases, as a batch."""
         return Centrifugal(
             _pick_table(self.curve, rows, shape),
-            _pick(self.flow_scale, rows, shape),
-            _pick(self.head_scale, rows, shape),
-            _pick(self.static, rows, shape),
+            pick_cases(self.flow_scale, rows, shape),
+            pick_cases(self.head_scale, rows, shape),
+            pick_cases(self.static, rows, shape),
             self.resistance.pick(rows, shape),
         )
 
@@ -150,10 +149,10 @@ class Jet:
         """Some single cases, as a batch."""
         return Jet(
             _pick_table(self.table, rows, shape),
-            _pick(self.factor, rows, shape),
-            _pick(self.still_lift, rows, shape),
-            _pick(self.still_pressure, rows, shape),
-            _pick(self.weight, rows, shape),
+            pick_cases(self.factor, rows, shape),
+            pick_cases(self.still_lift, rows, shape),
+            pick_cases(self.still_pressure, rows, shape),
+            pick_cases(self.weight, rows, shape),
             self.resistance.pick(rows, shape),
         )
 
@@ -318,7 +317,7 @@ def _finish(
         return flow, losses, left, unclosed
     shape, rows = left.shape, np.nonzero(unclosed)
     few = unit.pick(rows, shape)
-    found = _bracketed(few, _pick(flow, rows, shape), _pick(most, rows, shape))
+    found = _bracketed(few, pick_cases(flow, rows, shape), pick_cases(most, rows, shape))
     few_losses = circuit.pick(rows, shape).losses(found)
     patched = {f.name: _put(getattr(losses, f.name), rows, getattr(few_losses, f.name), shape) for f in fields(Losses)}
     flow, left = _put(flow, rows, found, shape), _put(left, rows, few.left_at(found, few_losses), shape)
@@ -350,10 +349,6 @@ def _put(array: Array, rows: Rows, new: Array, shape: tuple[int, ...]) -> Array:
     whole = array if array.shape == shape and array.flags.writeable else np.array(np.broadcast_to(array, shape))
     whole[rows] = np.broadcast_to(new, (len(rows[0]), 1))[:, 0]
     return whole
-
-
-def _pick(array: Array, rows: Rows, shape: tuple[int, ...]) -> Array:
-    return np.ascontiguousarray(np.broadcast_to(array, shape)[rows][:, None])
 
 
 def _pick_table(table: Table, rows: Rows, shape: tuple[int, ...]) -> Table:
