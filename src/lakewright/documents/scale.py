@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-FOOT, INCH = 0.3048, 0.0254
+from lakewright.units.tables import FOOT, INCH
 
 # ours: the round feet to an inch and the round ratios found on a draughtsman's rule, and their tens.
 FEET_TO_AN_INCH = (0.25, 0.5, 1, 2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 60, 80, 100, 150, 200, 300, 400, 500, 600, 800,

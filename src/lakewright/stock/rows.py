@@ -32,6 +32,31 @@ class Prices:
     bin: str
 
 
+class Priced:
+    """What is sold at a price."""
+
+    __slots__ = ()
+    prices: Prices
+
+    @property
+    def price(self) -> int:
+        """Price over the counter [cents], for a piece or for the length it is sold by."""
+        return self.prices.counter
+
+
+class TwoThreads:
+    """What has an inlet and an outlet, both threaded inside."""
+
+    __slots__ = ()
+    inlet_size: str
+    outlet_size: str
+
+    @property
+    def ports(self) -> tuple[Port, ...]:
+        """Inlet and outlet."""
+        return (Port(self.inlet_size, "NPT", "thread in"), Port(self.outlet_size, "NPT", "thread in"))
+
+
 @dataclass(frozen=True, slots=True)
 class Pipe:
     """One size of one series of pipe or hose.
@@ -70,7 +95,7 @@ class Pipe:
 
 
 @dataclass(frozen=True, slots=True)
-class FootValve:
+class FootValve(Priced):
     """A foot valve with its strainer.
 
     bore, strainer_opening [m]; strainer_area [m2] open; loss_coefficient [-] fully open, on the velocity in
@@ -97,14 +122,9 @@ class FootValve:
         """Its one thread."""
         return (Port(self.size, "NPT", "thread in"),)
 
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents]."""
-        return self.prices.counter
-
 
 @dataclass(frozen=True, slots=True)
-class Screen:
+class Screen(Priced):
     """A cylinder screen with solid ends; it stands round the valve, held by the frame, and has no port.
 
     diameter, length, opening [m]; area [m2] gross, of the side; structure_fraction [share] of it not behind
@@ -126,14 +146,9 @@ class Screen:
         """Gross area of the side [m2]."""
         return math.pi * self.diameter * self.length
 
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents]."""
-        return self.prices.counter
-
 
 @dataclass(frozen=True, slots=True)
-class Pump:
+class Pump(Priced, TwoThreads):
     """A centrifugal pump: what it does at each flow of its curve.
 
     flow, npsh_flow [m3/s], from 0 to run-out; head, npsh [m]; brake_power [W] at `flow`; power [W] of the
@@ -155,19 +170,9 @@ class Pump:
     prices: Prices
     kind: str = "centrifugal"
 
-    @property
-    def ports(self) -> tuple[Port, ...]:
-        """Inlet and outlet."""
-        return (Port(self.inlet_size, "NPT", "thread in"), Port(self.outlet_size, "NPT", "thread in"))
-
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents]."""
-        return self.prices.counter
-
 
 @dataclass(frozen=True, slots=True)
-class Jet:
+class Jet(Priced, TwoThreads):
     """A jet pump: a table of flow by lift (rows) and outlet pressure (columns).
 
     lift [m]; pressure [Pa] gauge, the last is shut-off; flow [m3/s]; power [W] of the motor's rating;
@@ -186,19 +191,9 @@ class Jet:
     prices: Prices
     kind: str = "jet"
 
-    @property
-    def ports(self) -> tuple[Port, ...]:
-        """Inlet and outlet."""
-        return (Port(self.inlet_size, "NPT", "thread in"), Port(self.outlet_size, "NPT", "thread in"))
-
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents]."""
-        return self.prices.counter
-
 
 @dataclass(frozen=True, slots=True)
-class Tank:
+class Tank(Priced):
     """A diaphragm tank.
 
     volume, acceptance (most water the diaphragm lets in) [m3]; max_pressure [Pa] gauge; mass [kg] empty.
@@ -217,14 +212,9 @@ class Tank:
         """Its one thread."""
         return (Port(self.connection, "NPT", "thread in"),)
 
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents]."""
-        return self.prices.counter
-
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class Part(Priced):
     """A small part: fitting, valve, gauge, or what is needed beside the pipe.
 
     ports: in the order water meets them, a branch last; length [m] from end to end, or from the middle to each
@@ -252,11 +242,6 @@ class Part:
     figures: Mapping[str, float]
     prices: Prices
     origin: str
-
-    @property
-    def price(self) -> int:
-        """Price over the counter [cents], for a piece or for the length it is sold by."""
-        return self.prices.counter
 
     def loss_coefficient(self, turbulent_friction: float) -> float:
         """Loss coefficient straight through [-], given f_T of its smallest port's size."""
