@@ -56,8 +56,6 @@ def test_physics_imports_numpy_and_itself_only(file: Path) -> None:
 
 
 def test_the_second_writing_imports_nothing_of_ours() -> None:
-    if not PLAIN.exists():
-        pytest.skip("benchmarks/plain.py is not there")
     ours = [name for name in imported(PLAIN) if name.split(".")[0] in ("lakewright", "benchmarks", "tests")]
     assert ours == []
 

@@ -4,7 +4,7 @@ LakewrightError
 |-- UnitError      a quantity in text that cannot be read, or reads two ways
 |-- JobError       a job file that cannot be used: holds every mistake found, not the first
 |   `-- WaterError the record of a water that cannot be used (job/water.py)
-|-- StockError     a stock row that cannot be used
+|-- StockError     a part or a row of the stock that cannot be used
 `-- AskError       a command asked for something that is not there
 """
 
@@ -59,7 +59,16 @@ class JobError(LakewrightError):
 
 
 class StockError(LakewrightError):
-    """A stock table that cannot be used."""
+    """A part or a row of the stock that cannot be used.
+
+    The three parts are kept apart so that whoever knows the place can add it.
+    """
+
+    def __init__(self, found: str, wanted: str, remedy: str, place: str = "") -> None:
+        super().__init__(f"{f'{place}: ' if place else ''}found {found}; wanted {wanted}; {remedy}")
+        self.found = found
+        self.wanted = wanted
+        self.remedy = remedy
 
 
 class AskError(LakewrightError):

@@ -153,8 +153,7 @@ class Gather:
         try:
             return find(name)
         except StockError as error:
-            found, wanted, remedy = str(error).split("; ", 2)
-            self.mistake(key, found.removeprefix("found "), wanted.removeprefix("wanted "), remedy)
+            self.mistake(key, error.found, error.wanted, error.remedy)
             return None
 
     def usual(self, key: str, given: str | None, what: str, size: str = "") -> str | None:

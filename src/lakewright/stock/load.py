@@ -100,7 +100,7 @@ def _find(rows: Mapping[str, Row], name: str, what: str) -> Row:
     offered = " or ".join(repr(known[each]) for each in near)
     listed = f"write one of the {len(rows)} names in stock, such as {next(iter(rows))!r}"
     remedy = f"did you mean {offered}?" if near else listed
-    raise StockError(f"found {name!r}; wanted the name of {what} in stock; {remedy}")
+    raise StockError(repr(name), f"the name of {what} in stock", remedy)
 
 
 def _name(line: Line) -> str:

@@ -38,7 +38,7 @@ class CellError(StockError):
 
     def __init__(self, mistake: Mistake) -> None:
         place = f"{mistake.file}, line {mistake.line}" + (f", {mistake.key}" if mistake.key else "")
-        super().__init__(f"{place}: found {mistake.found}; wanted {mistake.wanted}; {mistake.remedy}")
+        super().__init__(mistake.found, mistake.wanted, mistake.remedy, place)
         self.mistake = mistake
 
 
@@ -227,7 +227,7 @@ class Table(Mapping[str, Row]):
                 for line in lines_of(file.read_text(encoding="utf-8"), file.name):
                     if (name := self.name_of(line)) in found:
                         remedy = "rename or remove one of the two"
-                        raise StockError(f"{line.file}: found {name!r} twice; wanted each name once; {remedy}")
+                        raise StockError(f"{name!r} twice", "each name once", remedy, line.file)
                     found[name] = line
             self._lines = found
         return self._lines
