@@ -7,7 +7,7 @@ import math
 import pytest
 
 from lakewright.stock.load import load_stock
-from lakewright.stock.measure import FOOT, INCH, POUND, PSI
+from lakewright.stock.measure import FOOT, INCH, INCH_OF_MERCURY, POUND, PSI
 from lakewright.stock.rows import Jet, Pump
 from tests.published import published
 
@@ -259,3 +259,13 @@ def test_cable_matches_the_code(row: str) -> None:
     assert abs(figures["reactance"] * per_thousand_feet - float(reactance)) <= half_digit(reactance)
     for heat, printed in zip(("60", "75", "90"), amperes, strict=True):
         assert abs(figures[f"ampacity_{heat}"] - float(printed)) <= half_digit(printed)
+
+
+# TechTips 0351 1309: what suction hose to specification 5100-184 bears, as printed.
+@published(source="usda-draft-hose", place="suction hose to specification 5100-184")
+@pytest.mark.parametrize("name", [name for name in STOCK.pipes if name.startswith("suction hose")])
+def test_suction_hose_bears_what_the_specification_asks(name: str) -> None:
+    hose = STOCK.pipe(name)
+    assert hose.vacuum_rating >= 25.0 * INCH_OF_MERCURY
+    # What a hose may hold for years is less than its proof, put on once; narrower ones than the specification's bear more.
+    assert hose.rating < 100.0 * PSI or hose.bore < 1.5 * INCH
