@@ -267,5 +267,5 @@ def test_cable_matches_the_code(row: str) -> None:
 def test_suction_hose_bears_what_the_specification_asks(name: str) -> None:
     hose = STOCK.pipe(name)
     assert hose.vacuum_rating >= 25.0 * INCH_OF_MERCURY
-    # What a hose may hold for years is less than its proof, put on once; narrower ones than the specification's bear more.
+    # What a hose may hold for years is less than its proof; narrower ones than the specification knows bear more.
     assert hose.rating < 100.0 * PSI or hose.bore < 1.5 * INCH
