@@ -134,24 +134,61 @@ def markup_or_margin(margin: Quantity, before: Mapping[str, Any]) -> None:
         )
 
 
+def price_beyond_cost(margin: Quantity, _: Mapping[str, Any]) -> None:
+    """Some of the price is cost."""
+    if margin.value >= 1.0:
+        raise FieldProblem(
+            echo(margin.text),
+            "a margin under 100 % of the price",
+            "a share added to the cost is a markup: write markup instead",
+        )
+
+
+def somebody_works(crew: int, _: Mapping[str, Any]) -> None:
+    """A crew has someone in it."""
+    if crew == 0:
+        raise FieldProblem("0", "one person or more", 'write hours = "0 h" where others do the work')
+
+
+def by_the_job_or_half_day(key: str) -> Rule:
+    """What is hired is paid in one way."""
+
+    def holds(half_day: Quantity, before: Mapping[str, Any]) -> None:
+        whole = before.get(key)
+        if whole is not None:
+            raise FieldProblem(
+                f"{echo(half_day.text)} beside {key} = {echo(whole.text)}",
+                "a price for the whole job, or one for each half-day, not both",
+                "take out one of the two",
+            )
+
+    return Rule(holds)
+
+
 class Price(Table):
     """How the job is priced."""
 
     level: Literal["counter", "trade", "web"] | None = field("Which of the three prices of a part.")
     labour_rate: MoneyPerTime | None = field("Price of one person's work.")
-    crew: Count | None = field("People at work.")
-    hours: Hours | None = field("Time at work, where it is not to follow from the tasks.")
-    travel: Money | None = field("Travel.")
-    boat: Money | None = field("Boat, by the job.")
-    digger: Money | None = field("Digger, by the job.")
+    crew: Annotated[Count | None, Rule(somebody_works)] = field("People at work on the site.")
+    hours: Hours | None = field("Time the crew is at work, where it is not to follow from the tasks.")
+    travel: Money | None = field("Travel, at cost.")
+    boat: Money | None = field("Boat, for the whole job.")
+    boat_half_day: Annotated[Money | None, by_the_job_or_half_day("boat")] = field("Boat, for each half-day begun.")
+    digger: Money | None = field("Digger, for the whole job.")
+    digger_half_day: Annotated[Money | None, by_the_job_or_half_day("digger")] = field(
+        "Digger, for each half-day begun."
+    )
     permits: Money | None = field("Permits and laboratory, at cost.")
-    call_back: Money | None = field("What one visit after the job costs.")
-    contingency: Share | None = field("Share added for what is not known.")
+    call_back: Money | None = field("What one visit after the job costs. Ranks designs; not in the price.")
+    contingency: Share | None = field("Share added to what goes in the water, for what is found there.")
     markup: ShareOverOne | None = field("Share of the cost that is added to it.")
-    margin: Annotated[Share | None, Rule(markup_or_margin)] = field("Share of the price that is not cost.")
+    margin: Annotated[Share | None, Rule(markup_or_margin), Rule(price_beyond_cost)] = field(
+        "Share of the price that is not cost."
+    )
     tax: Share | None = field("Tax.")
     tax_on: Literal["parts", "everything", "nothing"] | None = field("What is taxed.")
-    deposit: Share | None = field("Share of the price asked at the order.")
+    deposit: Share | None = field("Share of the total asked at the order.")
     valid_days: Count | None = field("Days the quote is good for.")
     currency: Text | None = field("The currency, where it is not plain from the place.")
 

@@ -15,7 +15,7 @@ from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts, PumpFacts
-from lakewright.state.gather import OPEN, Gather
+from lakewright.state.gather import OPEN, Gather, defaults
 from lakewright.state.intake import bed_profile, ground_profile
 from lakewright.state.lines import coefficient_of, fittings_of
 from lakewright.state.profile import height_along, path_length
@@ -90,8 +90,7 @@ def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
         "pump": len(pumps),
         "tank": tank.size,
     }
-    # ours, an invented price: a boat trip and half a day, where the job names none.
-    call_back = float(job.price.call_back.value) if job.price.call_back else 35000.0
+    call_back = job.price.call_back.value if job.price.call_back else defaults()["price.call_back"].value
     return Problem(
         facts=facts,
         spot=spot,

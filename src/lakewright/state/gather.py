@@ -103,7 +103,9 @@ class Gather:
     mistakes: list[Mistake] = field(default_factory=list)
     parts: dict[str, str] = field(default_factory=dict)
 
-    def number(self, fact: str, given: Quantity | None, place: str, default: str | None = None) -> float:
+    def number(
+        self, fact: str, given: Quantity | None, place: str, default: str | None = None, kind: str = "count"
+    ) -> float:
         """A fact from the job, else from the defaults, else nan with its name kept.
 
         Parameters
@@ -112,12 +114,13 @@ class Gather:
         given : what the job says
         place : where it would stand in the job file, for the person who must fill it in
         default : name of the row of `defaults.toml`; the fact's own when not said
+        kind : how it is shown, where it has no such row
         """
         if given is not None and not given.open:
             if given.standing:
                 self.standings[fact] = given.standing
             row = defaults().get(default or fact)
-            kind = row.kind if row else "count"
+            kind = row.kind if row else kind
             if given.standing == "assumed" and not given.note.startswith(FROM_RECORD):
                 self.assume(fact, given.value, kind, given.note or "said so", place)
             elif given.low != given.high:
