@@ -43,3 +43,10 @@ def test_a_share_is_read_to_the_last_digit_written(hundredths: int) -> None:
 @given(rate=AMOUNT)
 def test_a_rate_is_read_to_the_cent(rate: int) -> None:
     assert exact(units.read(f"${rate // 100}.{rate % 100:02d}/hour", "money_per_time") * 360_000.0) == rate
+
+
+@pytest.mark.law
+@given(amount=AMOUNT)
+def test_a_half_cent_goes_up(amount: int) -> None:
+    assert cents(Fraction(2 * amount + 1, 2)) == amount + 1
+    assert cents(Fraction(200 * amount + 99, 200)) == amount

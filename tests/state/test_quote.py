@@ -203,6 +203,12 @@ def test_work_of_unknown_size_is_named(quantity: str, task: str) -> None:
     assert quote.total < quoted().total
 
 
+def test_no_contingency_is_guessed_on_work_of_unknown_size() -> None:
+    quote = quoted(works=replace(WORKS, set_from_boat=0.0, set_from_shore=1.0, water_length=math.nan))
+    assert "contingency: what goes in the water is not all priced" in quote.missing
+    assert "contingency" not in by_kind(quote)
+
+
 def test_parts_without_a_price_are_named() -> None:
     quote = quoted(replace(PARTS, unpriced=("the hose and the tank do not join",)))
     assert quote.missing == ("parts: the hose and the tank do not join",)
