@@ -228,7 +228,8 @@ def test_json_is_one_object_of_a_known_shape(
         if known:
             assert math.isfinite(finding["value"])
             assert math.isfinite(finding["margin"])
-    assert all(list(assumed) == ["key", "value", "standing", "why"] for assumed in found["assumed"])
+    keys = ["key", "name", "value", "standing", "why", "from_record"]
+    assert all(list(assumed) == keys for assumed in found["assumed"])
 
 
 def test_json_is_si_whatever_the_job_is_written_in(tmp_path: Path, capsys: Capture) -> None:

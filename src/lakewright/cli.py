@@ -272,26 +272,25 @@ def _hung(head: str, text: str) -> list[str]:
 
 
 def _assumed_lines(report: Report) -> Iterator[str]:
-    record = [a for a in report.assumed if a.why.startswith("from the water's record")]
-    taken = [a for a in report.assumed if a not in record]
+    record = [a for a in report.assumed if a.from_record]
+    taken = [a for a in report.assumed if not a.from_record]
     quoted = ", to be confirmed before build" if report.grade == "quote" else ""
     for head, rows in (("From the water's record", record), (f"Assumed{quoted}", taken)):
         if rows:
             yield ""
             yield head
         for row in rows:
-            why = row.why.removeprefix("from the water's record, ")
-            yield from _taken_lines(row, why, report.units)
+            yield from _taken_lines(row, report.units)
 
 
-def _taken_lines(taken: Assumed, why: str, system: str) -> Iterator[str]:
+def _taken_lines(taken: Assumed, system: str) -> Iterator[str]:
     from lakewright import units
 
-    key = taken.place or taken.key
+    why = f"{taken.why} \u00b7 {taken.place}" if taken.place else taken.why
     if taken.text:
-        yield from _hung(f"  {key:26}", f"{taken.text}: {why}")
+        yield from _hung(f"  {taken.name:34}", f"{taken.text}: {why}")
     else:
-        yield from _hung(f"  {key:26}{units.show(taken.value, taken.kind, system):>10}   ", why)
+        yield from _hung(f"  {taken.name:34}{units.show(taken.value, taken.kind, system):>10}   ", why)
 
 
 def _explanation_lines(found: Explanation) -> Iterator[str]:

@@ -83,7 +83,14 @@ class Report:
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": findings,
             "assumed": [
-                {"key": a.key, "value": a.text or _finite(a.value), "standing": a.standing, "why": a.why}
+                {
+                    "key": a.key,
+                    "name": a.name,
+                    "value": a.text or _finite(a.value),
+                    "standing": a.standing,
+                    "why": a.why,
+                    "from_record": a.from_record,
+                }
                 for a in self.assumed
             ],
             "passed": self.passed,

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+import lakewright.job.water as records
 from lakewright.api.waters import water_folders, water_of, waters
 from lakewright.errors import AskError, JobError
 from lakewright.job.read import read_job_text
@@ -481,6 +482,17 @@ def test_a_card_says_why_no_job_can_use_its_water(tmp_path: Path) -> None:
     assert [mistake.file for mistake in first.mistakes] == [str(folder / "a.toml")]
     assert [mistake.file for mistake in second.mistakes] == [str(folder / "b.toml")]
     assert (broken.name, broken.lacks, [m.key for m in broken.mistakes]) == ("c", (), ["name", "weed"])
+
+
+@pytest.mark.law
+def test_a_folder_is_read_for_names_once_however_many_waters_lie_in_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = a_folder(tmp_path, **{f"w{n}": f'name = "Water {n}"\n' for n in range(12)})
+    asked: list[Path] = []
+    name_in = records._name_in
+    monkeypatch.setattr(records, "_name_in", lambda file: asked.append(file) or name_in(file))
+    assert len(waters(folder)) == len(asked) == 12
 
 
 @pytest.mark.message

@@ -70,7 +70,8 @@ def test_the_water_fills_what_the_job_leaves_out() -> None:
         pytest.approx(1340 * FOOT),
         "elevation",
         "told",
-        "from the water's record, told by the neighbour on 2026-05-03",
+        "told by the neighbour on 2026-05-03",
+        from_record=True,
     )
 
 
@@ -125,7 +126,7 @@ def test_every_fact_of_the_record_has_its_field(place: str, source: str) -> None
     head = f"[{heads[0]}]\n" if heads else ""
     found = merged("", f"{head}{last} = {beside(value, 'the neighbour', 'told')}\n")
     assumed = taken(found, place)
-    assert assumed.why == "from the water's record, told by the neighbour on 2026-05-03"
+    assert assumed.why == "told by the neighbour on 2026-05-03"
     assert bool(assumed.text) == (takes.dimension is None)
     assert assumed.text or assumed.kind in units.KINDS
     read_again: object = found.job
@@ -154,14 +155,14 @@ def test_a_filled_quantity_says_whose_word_it_is() -> None:
     ],
 )
 def test_whose_word(fact: Fact[int], words: str) -> None:
-    assert whose_word(fact) == f"from the water's record, {words}"
+    assert whose_word(fact) == words
 
 
 def test_who_controls_the_level_and_how_to_reach_them_become_one() -> None:
     keeper, reach = told_by("the keeper", how="looked_up"), told_by("a note at the gate", "the mill")
     found = merged("", f"controlled_by = {keeper}\nreach = {reach}\n")
     assert found.job.site.levels.who == "the keeper; a note at the gate"
-    assert taken(found, "site.levels.who").why == "from the water's record, told by the mill on 2026-05-03"
+    assert taken(found, "site.levels.who").why == "told by the mill on 2026-05-03"
     assert merged("", f"controlled_by = {keeper}\n").job.site.levels.who == "the keeper"
 
 
@@ -177,7 +178,7 @@ def test_the_lowest_level_of_the_record_is_the_low_of_the_job() -> None:
     levels = f"[levels]\nlow = {told_by('-1 ft')}\nlowest_seen = {told_by('-3 ft', 'the owner')}\n"
     found = merged("", levels)
     assert metres(found.job.site.levels.low) == pytest.approx(-3 * FOOT)
-    why = "from the water's record, told by the owner on 2026-05-03: the lowest seen"
+    why = "told by the owner on 2026-05-03: the lowest seen"
     assert taken(found, "site.levels.low").why == why
     swapped = merged("", '[levels]\nlow = "-3 ft"\nlowest_seen = "-1 ft"\n')
     assert metres(swapped.job.site.levels.low) == pytest.approx(-3 * FOOT)
@@ -230,7 +231,8 @@ def test_a_drawdown_on_record_is_taken_and_says_whose_word_it_is() -> None:
         pytest.approx(-6 * FOOT),
         "height",
         "told",
-        "February, November: from the water's record, told by the keeper on 2026-05-03",
+        "February, November: told by the keeper on 2026-05-03",
+        from_record=True,
     )
 
 
@@ -278,8 +280,7 @@ def test_days_come_from_the_water_when_the_job_has_none() -> None:
     days = taken(found, "site.days")
     assert (days.text, days.standing) == ("July, February", "told")
     assert days.why == (
-        "from the water's record, told by the neighbour on 2026-05-03; told by the diver on 2026-05-03; "
-        "the rest on nobody's word"
+        "told by the neighbour on 2026-05-03; told by the diver on 2026-05-03; the rest on nobody's word"
     )
 
 
@@ -352,7 +353,7 @@ def test_a_build_takes_a_drawdown_that_was_looked_up() -> None:
     drawdown = told_by("8 ft", "the keeper", "looked_up")
     found = merged("", f'dam = "yes"\n[levels]\ndrawdown = {drawdown}\n', "build")
     assert metres(found.job.site.levels.low) == pytest.approx(-8 * FOOT)
-    why = "from the water's record, looked up by the keeper on 2026-05-03"
+    why = "looked up by the keeper on 2026-05-03"
     assert taken(found, "site.levels.low").why == why
 
 

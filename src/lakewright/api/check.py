@@ -5,9 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from lakewright.api.read import read
-from lakewright.checks.registry import judge
-from lakewright.report import Report, report
-from lakewright.state.walk import walk
+from lakewright.api.report import report_on
+from lakewright.report import Report
 
 
 def check(path: Path) -> Report:
@@ -18,5 +17,4 @@ def check(path: Path) -> Report:
     JobError where the file cannot be used, with every mistake found in it
     """
     job, _, assembly = read(path)
-    state = walk(assembly.facts)
-    return report(job, assembly, assembly.facts, state, judge(state, assembly.facts.limits))
+    return report_on(job, assembly)

@@ -10,17 +10,17 @@ import numpy as np
 
 from lakewright import units
 from lakewright.api.read import read
-from lakewright.checks.registry import CHECKS, judge
+from lakewright.api.report import report_on
+from lakewright.checks.registry import CHECKS
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
-from lakewright.report import Report, report
+from lakewright.report import Report
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.parts import Part, Problem, problem_of
 from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
 from lakewright.state.assemble import Assembly
 from lakewright.state.supply import NPSH_ASK
-from lakewright.state.walk import walk
 
 
 @dataclass(frozen=True)
@@ -169,6 +169,4 @@ def _at(part: Part, option: int, system: str) -> str:
 
 def _report(job: Job, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
     ((_, batch),) = facts_of_designs(problem, one)
-    facts = batch.first_row()
-    state = walk(facts)
-    return report(job, assembly, facts, state, judge(state, facts.limits))
+    return report_on(job, assembly, batch.first_row())

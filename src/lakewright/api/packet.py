@@ -6,7 +6,7 @@ import math
 from pathlib import Path
 
 from lakewright.api.read import read
-from lakewright.checks.registry import judge
+from lakewright.api.report import report_on
 from lakewright.documents.pdf import pages
 from lakewright.documents.section import section
 from lakewright.documents.sheet import SECTION_SIZE, sheet
@@ -14,10 +14,9 @@ from lakewright.documents.site import Day, Site
 from lakewright.documents.svg import svg
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
-from lakewright.report import report, window_of
+from lakewright.report import window_of
 from lakewright.state.facts import Facts
 from lakewright.state.intake import bed_profile, ground_profile
-from lakewright.state.walk import walk
 
 
 def packet(path: Path, folder: Path) -> tuple[Path, ...]:
@@ -29,10 +28,8 @@ def packet(path: Path, folder: Path) -> tuple[Path, ...]:
     AskError where what prints a sheet is not installed; nothing is written then
     """
     job, _, assembly = read(path)
-    state = walk(assembly.facts)
-    facts = assembly.facts
-    found = report(job, assembly, facts, state, judge(state, facts.limits))
-    site = site_of(job, facts)
+    found = report_on(job, assembly)
+    site = site_of(job, assembly.facts)
     told = tuple(name for name, standing in assembly.standings.items() if standing == "told")
     drawn = section(site, found.findings, *SECTION_SIZE)
     written = {

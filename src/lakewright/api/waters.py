@@ -7,7 +7,7 @@ from pathlib import Path
 
 from lakewright.errors import AskError, Mistake
 from lakewright.job.models import Job
-from lakewright.job.water import Water, WaterError, find_water, lacks, read_water, unsigned, water_files
+from lakewright.job.water import Water, WaterError, find_water, lacks, namesakes, read_water, unsigned, water_files
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,8 @@ def waters(folder: Path) -> list[WaterCard]:
     """
     if not folder.is_dir():
         raise AskError(f"{folder} is no folder; make it and put a file for each water in it, or name another")
-    return [_card(file, folder) for file in water_files(folder)]
+    twice = namesakes(folder)
+    return [_card(file, twice.get(file)) for file in water_files(folder)]
 
 
 def water_of(job: Job, job_file: Path) -> Water | None:
@@ -50,18 +51,10 @@ def water_folders(job_file: Path) -> tuple[Path, ...]:
     return (job_file.parent / "waters",)
 
 
-def _card(file: Path, folder: Path) -> WaterCard:
+def _card(file: Path, twice: Mistake | None) -> WaterCard:
     try:
         water = read_water(file)
     except WaterError as error:
         return WaterCard(file.stem, file, "", "", (), (), error.mistakes)
     kind, dam = (fact.value if fact else "" for fact in (water.kind, water.dam))
-    return WaterCard(water.name, file, kind, dam, lacks(water), unsigned(water), _namesakes(water.name, file, folder))
-
-
-def _namesakes(name: str, file: Path, folder: Path) -> tuple[Mistake, ...]:
-    try:
-        find_water(name, [folder])
-    except WaterError as error:
-        return tuple(mistake for mistake in error.mistakes if mistake.file == str(file))
-    return ()
+    return WaterCard(water.name, file, kind, dam, lacks(water), unsigned(water), (twice,) if twice else ())

@@ -15,6 +15,8 @@ from lakewright.documents.scene import Scene, Text, ending_at, line
 from lakewright.documents.section import Section, section
 from lakewright.documents.site import Site
 from lakewright.report import Finding, Report
+from lakewright.state.gather import Assumed
+from lakewright.state.names import plain_name
 
 PAPERS = {"US": (279.4, 215.9), "SI": (297.0, 210.0)}
 """Letter and A4, lying [mm]."""
@@ -184,11 +186,12 @@ def _blocks(said: _Said, column: float, brief: int) -> list[Block]:
     if said.price:
         blocks.append(Block("Price", [_price_row(*line_, column) for line_ in said.price]))
     later = ", to be confirmed before build" if report.grade == "quote" else ""
-    taken = _assumed_rows(said, column, brief)
-    if taken:
-        blocks.append(Block(f"Assumed{later}", taken))
+    for title, from_record in (("From the water's record", True), (f"Assumed{later}", False)):
+        taken = [assumed for assumed in report.assumed if assumed.from_record is from_record]
+        if taken:
+            blocks.append(Block(title, _assumed_rows(taken, report.units, column, brief)))
     if said.told:
-        words = ", ".join(_plain_name(name) for name in said.told)
+        words = ", ".join(dict.fromkeys(plain_name(name) for name in said.told))
         blocks.append(Block("Told, not measured", [paragraph([Run(words)], column)]))
     blocks.append(Block("Cautions", [_bullet(caution, column) for caution in report.cautions]))
     return blocks
@@ -233,16 +236,14 @@ def _marked(status: str, runs: Sequence[Run], column: float) -> Row:
     return paragraph(runs, column, indent=4.0, before=mark(status, 1.5, 1.35, 2.5, colour))
 
 
-def _assumed_rows(said: _Said, column: float, brief: int) -> list[Row]:
-    """By standing: what the shop assumed, then what the job overrides."""
-    order = {"assumed": 0, "override": 1}
-    every = sorted(said.report.assumed, key=lambda a: order.get(a.standing, 2))
+def _assumed_rows(taken: Sequence[Assumed], system: str, column: float, brief: int) -> list[Row]:
+    """What was taken unmeasured: what the job overrides comes last."""
     pairs = []
-    for assumed in every:
-        value = assumed.text or ink.typeset(units.show(assumed.value, assumed.kind, said.report.units))
-        name = _plain_name(assumed.key) + (" (overridden)" if assumed.standing == "override" else "")
+    for assumed in sorted(taken, key=lambda a: a.standing == "override"):
+        value = assumed.text or ink.typeset(units.show(assumed.value, assumed.kind, system))
+        name = assumed.name + (" (overridden)" if assumed.standing == "override" else "")
         pairs.append((name, value, assumed.why))
-    if brief >= 2 and pairs:
+    if brief >= 2:
         runs = [run for name, value, _ in pairs for run in (Run(name), Run(f"{value};", ink.BOLD))]
         return [paragraph([*runs[:-1], Run(pairs[-1][1], ink.BOLD)], column)]
     rows = []
@@ -270,10 +271,3 @@ def _bullet(words: str, column: float) -> Row:
 def _sentence(name: str) -> str:
     words = name.replace("_", " ")
     return words[:1].upper() + words[1:]
-
-
-def _plain_name(key: str) -> str:
-    """A fact's dotted name, or a part's key in the job file, as words."""
-    table, _, name = key.replace("[", "").replace("]", "").partition(".")
-    words = f"{table} {name}".replace("_", " ").replace(".", " ")
-    return " ".join(words.split())

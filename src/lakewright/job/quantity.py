@@ -74,6 +74,7 @@ class Quantity:
     note: str
     open: bool
     text: str
+    from_record: bool = False  # taken from the water's record, not written in the job
 
 
 @dataclass(frozen=True, slots=True)

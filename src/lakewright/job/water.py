@@ -435,6 +435,21 @@ def find_water(name: str, folders: Sequence[Path], system: str = "US") -> Water 
     return None
 
 
+def namesakes(folder: Path) -> dict[Path, Mistake]:
+    """The files of a folder that share their water's name with another, and what is wrong with each."""
+    said = {file: _name_in(file) for file in water_files(folder)}
+    answering: dict[str, list[Path]] = {}
+    for file, name in said.items():
+        for each in _answers_to(file, name):
+            answering.setdefault(each, []).append(file)
+    near = {file: answering.get(folded(name or file.stem), []) for file, name in said.items()}
+    return {
+        file: _second(file, said[file], [other for other in files if other != file])
+        for file, files in near.items()
+        if len(files) > 1
+    }
+
+
 def folded(name: str) -> str:
     """A name as names are compared: small letters, with one blank for any blanks, dashes and underscores.
 

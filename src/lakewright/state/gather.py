@@ -16,9 +16,9 @@ from lakewright import units
 from lakewright.errors import Mistake, StockError
 from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
+from lakewright.state.names import plain_name
 
 OPEN = "open"
-FROM_RECORD = "from the water's record"
 Row = TypeVar("Row")
 
 
@@ -44,6 +44,12 @@ class Assumed:
     why: str
     text: str = ""  # what is taken, where that is not a number: a part by its name
     place: str = ""  # where in the job file it may be said otherwise
+    from_record: bool = False  # whether the water's record has it; `why` is then whose word it is there
+
+    @property
+    def name(self) -> str:
+        """What it is, in plain words."""
+        return plain_name(self.key)
 
 
 @cache
@@ -121,7 +127,7 @@ class Gather:
                 self.standings[fact] = given.standing
             row = defaults().get(default or fact)
             kind = row.kind if row else kind
-            if given.standing == "assumed" and not given.note.startswith(FROM_RECORD):
+            if given.standing == "assumed" and not given.from_record:
                 self.assume(fact, given.value, kind, given.note or "said so", place)
             elif given.low != given.high:
                 self.assume(fact, given.value, kind, f"the middle of {given.text}: its ends are not judged yet", place)

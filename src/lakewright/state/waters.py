@@ -99,16 +99,21 @@ def merge_water(job: Job, water: Water) -> Merge:
 
 
 def whose_word(fact: Fact[Any]) -> str:
-    """Who said so and when, as it is printed.
+    """Who said so and when, as it is printed of the record.
 
     >>> whose_word(Fact("silt", "told", None, "the neighbour", ""))
-    "from the water's record, told by the neighbour"
+    'told by the neighbour'
     """
     if not fact.standing:
-        return "from the water's record, which does not say by whom"
+        return "which does not say by whom"
     by = f" by {fact.said_by}" if fact.said_by else ""
     on = f" on {fact.since.isoformat()}" if fact.since else ""
-    return f"from the water's record, {fact.standing}{by}{on}"
+    return f"{fact.standing}{by}{on}"
+
+
+def _on_record(fact: Fact[Any]) -> str:
+    """Whose word it is where nothing else says that the record has it."""
+    return f"from the water's record, {whose_word(fact)}"
 
 
 @dataclass
@@ -132,7 +137,7 @@ class _Filling:
         """Whether this grade takes a fact on the word it stands on; if not, why it does not is kept."""
         if self.grade != "build" or fact.standing in SURE:
             return True
-        self.left_out[place] = f"{_shown(fact, kind, self.job.job.units)}, {whose_word(fact)}: {STRICT}"
+        self.left_out[place] = f"{_shown(fact, kind, self.job.job.units)}, {_on_record(fact)}: {STRICT}"
         return False
 
     def put(self, place: str, value: Any) -> None:
@@ -143,7 +148,8 @@ class _Filling:
         """Keep whose word a filled field is."""
         number = fact.value.value if isinstance(fact.value, Quantity) else math.nan
         text = "" if isinstance(fact.value, Quantity) else _shown(fact, kind, self.job.job.units)
-        self.filled.append(Assumed(place, number, kind, fact.standing or "told", whose_word(fact) + more, text))
+        why = whose_word(fact) + more
+        self.filled.append(Assumed(place, number, kind, fact.standing or "told", why, text, from_record=True))
 
     def has(self, place: str) -> bool:
         """Whether a field was filled."""
@@ -162,18 +168,18 @@ def _fill_days(filling: _Filling, water: Water) -> None:
             for name in SEEN_ON_A_DAY:
                 fact = getattr(day, name)
                 if fact is not None and fact.standing not in SURE:
-                    filling.left_out["site.days"] = f"{name} of {day.name}, {whose_word(fact)}: {STRICT}"
+                    filling.left_out["site.days"] = f"{name} of {day.name}, {_on_record(fact)}: {STRICT}"
                     return
     filling.put("site.days", [_day(day) for day in days])
     facts = [fact for day in days for fact in _seen_on(day)]
     signed = [fact for fact in facts if fact.standing]
-    words = list(dict.fromkeys(whose_word(fact).removeprefix("from the water's record, ") for fact in signed))
+    words = list(dict.fromkeys(whose_word(fact) for fact in signed))
     if len(signed) < len(facts):
         words.append("the rest on nobody's word" if signed else "which does not say by whom")
     weakest = min((fact.standing for fact in facts), key=WEAKEST_FIRST.index, default="")
     names = ", ".join(day.name for day in days)
-    why = f"from the water's record, {'; '.join(words)}" if words else "from the water's record"
-    filling.filled.append(Assumed("site.days", math.nan, "", weakest or "told", why, names))
+    why = "; ".join(words) or "which does not say by whom"
+    filling.filled.append(Assumed("site.days", math.nan, "", weakest or "told", why, names, from_record=True))
 
 
 def _is_all_winter(day: WaterDay) -> bool:
@@ -225,7 +231,8 @@ def _fill_winter_levels(filling: _Filling, winter: Sequence[Day]) -> None:
     low = [day.model_copy(update={"level": level}) if day in winter else day for day in filling.job.site.days]
     filling.put("site.days", low)
     why = f"{', '.join(day.name for day in winter)}: {_why_drawdown(filling)}"
-    filling.filled.append(Assumed("site.days.level", level.value, "height", level.standing or "told", why))
+    standing, from_record = level.standing or "told", level.from_record
+    filling.filled.append(Assumed("site.days.level", level.value, "height", standing, why, from_record=from_record))
 
 
 def _is_usual(job: Job) -> bool:
@@ -239,20 +246,19 @@ def _fill_low(filling: _Filling, water: Water, dammed: bool) -> None:
     if _is_usual(job) and drawdown is None and (dammed or known(water.levels.drawdown)):
         filling.left_out["site.levels.low"] = NO_DRAWDOWN
         return
-    lows: list[tuple[Quantity, Assumed]] = []
+    lows: list[tuple[Quantity, str]] = []
     for name, what in (("low", "the low of an ordinary year"), ("lowest_seen", "the lowest seen")):
         fact: Fact[Quantity] | None = getattr(water.levels, name)
         if fact is not None and filling.takes(f"site.levels.{name}", fact, "height"):
-            why, low = f"{whose_word(fact)}: {what}", _plain(fact)
-            lows.append((low, Assumed("site.levels.low", low.value, "height", fact.standing or "told", why)))
+            lows.append((_plain(fact), f"{whose_word(fact)}: {what}"))
     if drawdown is not None and job.need.season not in GONE_IN_WINTER:
-        low, why = _under(drawdown, job.job.units), _why_drawdown(filling)
-        lows.append((low, Assumed("site.levels.low", low.value, "height", low.standing or "told", why)))
-    lowest, noted = min(lows, key=lambda pair: pair[0].value, default=(None, None))
-    if lowest is None or noted is None or _is_doubted(filling, water, lowest):
+        lows.append((_under(drawdown, job.job.units), _why_drawdown(filling)))
+    lowest, why = min(lows, key=lambda pair: pair[0].value, default=(None, ""))
+    if lowest is None or _is_doubted(filling, water, lowest):
         return
     filling.put("site.levels.low", lowest)
-    filling.filled.append(noted)
+    standing, from_record = lowest.standing or "told", lowest.from_record
+    filling.filled.append(Assumed("site.levels.low", lowest.value, "height", standing, why, from_record=from_record))
 
 
 def _is_doubted(filling: _Filling, water: Water, lowest: Quantity) -> bool:
@@ -295,8 +301,8 @@ def _who(water: Water) -> Fact[str] | None:
 def _plain(fact: Fact[Any]) -> Any:
     """What a fact of the record is as a field of a job: its note says whose word it is."""
     if isinstance(fact.value, Quantity):
-        note = f"{whose_word(fact)}: {fact.note}" if fact.note else whose_word(fact)
-        return replace(fact.value, note=note)
+        note = f"{_on_record(fact)}: {fact.note}" if fact.note else _on_record(fact)
+        return replace(fact.value, note=note, from_record=True)
     return list(fact.value) if isinstance(fact.value, tuple) else fact.value
 
 

@@ -1,0 +1,17 @@
+"""The report on one design: walk from lake to tap, ask every check, put it in words."""
+
+from __future__ import annotations
+
+from lakewright.checks.registry import judge
+from lakewright.job.models import Job
+from lakewright.report import Report, report
+from lakewright.state.assemble import Assembly
+from lakewright.state.facts import Facts
+from lakewright.state.walk import walk
+
+
+def report_on(job: Job, assembly: Assembly, facts: Facts | None = None) -> Report:
+    """Everything about one design of a job: the job's own where no facts of another are given."""
+    facts = assembly.facts if facts is None else facts
+    state = walk(facts)
+    return report(job, assembly, facts, state, judge(state, facts.limits))
