@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from lakewright.api.new import Ask
     from lakewright.api.stock import StockList
     from lakewright.api.waters import WaterCard
+    from lakewright.first_answer import Answer
     from lakewright.report import Finding, Report
     from lakewright.state.gather import Assumed
 
@@ -235,6 +236,7 @@ def _report_lines(report: Report) -> Iterator[str]:
         yield report.window
     for way in report.ways_out:
         yield f"  - {way}"
+    yield from _answer_lines(report.answers)
     yield ""
     shown = report.findings
     if report.ways_out:
@@ -254,6 +256,17 @@ def _report_lines(report: Report) -> Iterator[str]:
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
+
+
+def _answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
+    """What the caller is told first."""
+    for answer in answers:
+        yield ""
+        yield from textwrap.wrap(f"> {answer.line}", WIDTH, subsequent_indent="  ")
+        for head, rows in (("seen", answer.seen), ("do", answer.do), ("ask", answer.ask)):
+            for number, row in enumerate(rows, start=1):
+                mark = f"{number}. " if head == "do" else ""
+                yield from _hung(f"    {head if number == 1 else '':6}{mark}", row)
 
 
 def _finding_lines(finding: Finding, message: str) -> Iterator[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -12,6 +12,7 @@ import numpy as np
 from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
+from lakewright.first_answer import Answer, first_answers
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
@@ -65,6 +66,7 @@ class Report:
     first_line: str
     window: str
     ways_out: tuple[str, ...]
+    answers: tuple[Answer, ...]
     findings: tuple[Finding, ...]
     assumed: tuple[Assumed, ...]
     told: int
@@ -80,6 +82,7 @@ class Report:
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
+            "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": findings,
             "assumed": [
@@ -317,6 +320,7 @@ def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: S
         first_line=line,
         window=window_words(window, float(facts.pump.height.max()), system),
         ways_out=ways,
+        answers=first_answers(job, facts),
         findings=findings,
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),

@@ -30,6 +30,7 @@ class About(Table):
     units: Literal["US", "SI"] = otherwise("US", "The units the papers are written in.")
     date: datetime.date | None = field("The date on the papers.")
     grade: Literal["quote", "build"] = otherwise("quote", "A quote fills gaps and says so; a build may have none.")
+    wanted: Text | None = field("When the water is wanted.")
     note: Text | None = field("Anything worth keeping.")
     prepared_by: Text | None = field("Who made the job.")
 
@@ -83,6 +84,7 @@ class Need(Table):
     drinking: YesNoUnknown | None = field("Whether anyone will drink it.")
     public: YesNoUnknown | None = field("Whether renters, a camp or a second house use it.")
     season: Literal["year-round", "hauled", "drained"] | None = field("What becomes of the line in winter.")
+    winter_by: Text | None = field("Who hauls or drains the line in autumn and starts it in spring.")
     stock: dict[Text, Count] = counts("Animals by name, and how many of each.")
     irrigation: Irrigation = table(Irrigation, "Watering of land.")
     branches: Annotated[list[Branch], Rule(names_differ)] = rows("Pipes that leave the tank.")
@@ -98,5 +100,6 @@ class Access(Table):
     steps: Count | None = field("Steps down to the water.")
     machine: YesNoUnknown | None = field("Whether a machine gets to the shore.")
     digger: YesNoUnknown | None = field("Whether a digger gets to the trench.")
+    work_by: Literal["shop", "owner", "both", "unknown"] | None = field("Who does the work.")
     crew: Count | None = field("People there to do the work.")
     window: Text | None = field("When work in the water is allowed.")

@@ -106,12 +106,20 @@ class Supply(Table):
     gfci: YesNoUnknown | None = field("Whether a ground-fault interrupter protects it.")
 
 
+Symptom = Literal[
+    "starts by itself", "runs, then starves", "weaker than it was", "lost prime once",
+    "loses prime again and again", "no water",
+]  # fmt: skip
+
+
 class Reading(Table):
     """What was read at one visit, for finding faults and for the years' record."""
 
     date: datetime.date | None = field("The day of the visit.")
     changed: Text | None = field("What changed lately.")
     first_minute: Text | None = field("What happens over the first minute after starting.")
+    does: list[Symptom] = rows("What it does that it should not, in the words a first answer goes by.")
+    starves_after: Minutes | None = field("How long it runs well after starting, where it then starves.")
     suction_standing: SignedGauge | None = field("Gauge at the suction port, pump stopped; a vacuum is negative.")
     suction_running: SignedGauge | None = field("Gauge at the suction port, pump running; a vacuum is negative.")
     pressure_standing: SignedGauge | None = field("Gauge after the pump, pump stopped.")

@@ -36,7 +36,19 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
 JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields)
 """Fields that facts are made of, or that a search reads. A test holds the two together."""
 
-WORDS = frozenset({"job", "have", "limits", "readings", "site.position", "site.levels.who", "site.rules.call"})
+WORDS = frozenset(
+    {
+        "job",
+        "have",
+        "limits",
+        "readings",
+        "site.position",
+        "site.levels.who",
+        "site.rules.call",
+        "need.winter_by",
+        "access.work_by",
+    }
+)
 """Tables and fields that are there to be kept and printed, not judged."""
 
 
