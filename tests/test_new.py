@@ -9,7 +9,9 @@ from pathlib import Path
 import pytest
 
 from lakewright.api.check import check
-from lakewright.api.new import QUESTIONS, Ask, go_or_no, job_text, taken
+from lakewright.api.new import ASKS, answers_now, go_or_no, job_text, system_of, taken
+from lakewright.api.packet import packet
+from lakewright.api.questions import QUESTIONS, Ask
 from lakewright.errors import AskError, LakewrightError
 from lakewright.job.read import read_job_text
 
@@ -56,7 +58,7 @@ def test_no_answers_at_all_still_make_a_job_file() -> None:
 @pytest.mark.law
 @pytest.mark.parametrize("name", ['the "old" lake', "back\\slash", "line\nbreak", "caf\u00e9 \u05d0\u05d1", "]=#[", ""])
 def test_any_words_are_kept_as_words(name: str) -> None:
-    job = read_job_text(job_text({**CALLER, "site.water": name, "have.what": name}, DAY))
+    job = read_job_text(job_text({**CALLER, "site.water": name, "have.there.what": name}, DAY))
     assert job.site.water == name.replace("\n", " ")
     assert job.pump.height is not None
 
@@ -97,34 +99,132 @@ def test_a_pump_in_the_flood_is_a_no() -> None:
 
 
 @pytest.mark.message
+def test_a_lift_near_the_top_of_the_window_is_to_be_measured() -> None:
+    go, line, _ = go_or_no({**CALLER, "pump.height": "17 ft"}, DAY)
+    assert go
+    assert line.endswith("the pump stands at +17.0 ft. A lift told by phone may be 3 ft short: measure it.")
+
+
+@pytest.mark.message
 @pytest.mark.parametrize(
-    "ask, said, words",
+    "key, said, words",
     [
         (
-            Ask("x", "", choices=("lake", "stream")),
+            "site.kind",
             "lak e",
-            "found 'lak e'; wanted one of lake / stream; did you mean lake?",
+            "found 'lak e'; wanted one of lake / stream / pond / tank / reservoir; did you mean lake?",
         ),
-        (Ask("x", "", whole=True), "two", "found 'two'; wanted a whole number; write 1, 2, 3"),
+        ("need.baths", "two", "found 'two'; wanted a whole number; write 1, 2, 3"),
+        ("low", "-3 ft", 'found "-3 ft"; wanted a length from 0 to 65617 ft; check the number, its sign and its unit'),
         (
-            Ask("x", "", dimension="length"),
-            "-3 ft",
-            "found '-3 ft'; wanted a distance without a sign; write how far, as in 3 ft",
+            "low",
+            "open",
+            'found "open"; wanted a length with its unit; the program does not choose this one; write "12 ft"',
         ),
+        ("animals", "cows", "found 'cows'; wanted a number and an animal; write 20 beef cows, 3 horses"),
+        ("filters", "UV, sieve", "found 'sieve'; wanted one of sediment filter / carbon filter / sand filter /"),
     ],
 )
-def test_an_answer_that_cannot_be_used_says_what_can(ask: Ask, said: str, words: str) -> None:
+def test_an_answer_that_cannot_be_used_says_what_can(key: str, said: str, words: str) -> None:
     with pytest.raises(LakewrightError) as error:
-        taken(ask, said)
-    assert str(error.value) == words
+        taken(ASKS[key], said)
+    assert str(error.value).startswith(words)
+
+
+@pytest.mark.message
+def test_an_animal_nobody_knows_is_refused_with_those_that_are_known() -> None:
+    with pytest.raises(AskError) as error:
+        taken(ASKS["animals"], "3 unicorns")
+    assert "wanted" in str(error.value)
+    assert "horse" in str(error.value)
 
 
 @pytest.mark.law
 def test_answers_are_taken_short_and_blank_is_nothing() -> None:
-    assert taken(Ask("x", "", choices=("year-round", "hauled")), " YEAR ") == "year-round"
-    assert taken(Ask("x", "", dimension="length"), "  ") is None
+    assert taken(ASKS["need.season"], " YEAR ") == "year-round"
+    assert taken(ASKS["low"], "  ") is None
+    assert taken(ASKS["filters"], "sed, uv") == "sediment filter, UV"
+    assert taken(ASKS["animals"], "3 horses and 20 cows") == "3 horses, 20 cows"
     with pytest.raises(AskError):
-        taken(Ask("x", "", choices=("some", "stream")), "s")
+        taken(ASKS["need.season"], "r")
+
+
+@pytest.mark.law
+@pytest.mark.parametrize("ask", ASKS.values(), ids=ASKS)
+def test_every_ask_takes_what_its_hint_offers_and_the_file_holds_it(ask: Ask) -> None:
+    example = (
+        ask.noun.us_example if ask.noun else {"counts": "20 beef cows, 3 horses", "count": "2"}.get(ask.shape.form)
+    )
+    said = example or (ask.shape.choices[0] if ask.shape.choices else 'a "plain" answer')
+    kept = taken(ask, said)
+    assert kept is not None
+    before = {"pump.height": "12 ft", "deep_at": "150 ft", "deep": "20 ft"}
+    job = read_job_text(job_text({**before, ask.key: kept}, DAY))
+    assert job != read_job_text(job_text({k: v for k, v in before.items() if k != ask.key}, DAY))
+
+
+@pytest.mark.law
+def test_what_is_asked_after_another_waits_for_it() -> None:
+    assert not ASKS["have.there.symptom"].is_asked({})
+    assert ASKS["have.there.symptom"].is_asked({"have.there.what": "a pump"})
+    assert not ASKS["power.source_power"].is_asked({"power.supply": "grid"})
+    assert ASKS["power.source_power"].is_asked({"power.supply": "generator"})
+
+
+@pytest.mark.law
+def test_the_file_is_in_the_units_of_most_answers() -> None:
+    metric = {"pump.height": "4 m", "low": "1 m", "flood": "60 cm", "ten": "18 m", "deep": "26 ft", "deep_at": "45 m"}
+    assert system_of(metric) == "SI"
+    assert system_of(CALLER) == system_of({}) == system_of({"need.baths": "2"}) == "US"
+    job = read_job_text(job_text(metric, DAY))
+    assert job.job.units == "SI"
+    assert [s.depth.text for s in job.site.soundings] == ["0 m", "3 m", "26 ft"]
+    assert job.site.levels.low is not None
+    assert job.site.levels.low.text == "-1.00 m"
+
+
+@pytest.mark.law
+def test_heights_told_over_the_pump_become_heights_over_the_water() -> None:
+    job = read_job_text(job_text({**CALLER, "tap": "60 ft"}, DAY))
+    assert job.delivery.height is not None
+    assert job.delivery.tap_height is not None
+    assert (job.delivery.height.text, job.delivery.tap_height.text) == ("+22.0 ft", "+72.0 ft")
+
+
+@pytest.mark.law
+def test_what_has_no_place_yet_is_kept_as_a_note() -> None:
+    job = read_job_text(job_text({"tap": "60 ft", "deep": "25 ft"}, DAY))
+    assert job.job.note == (
+        "how far above the pump the highest tap is: 60 ft; the deepest water within 300 ft (90 m): 25 ft"
+    )
+
+
+@pytest.mark.law
+def test_a_caller_with_a_sick_pump_is_answered_at_once() -> None:
+    sick = {"have.there.what": "a pump", "have.there.symptom": "starts by itself at night"}
+    (first,) = answers_now(sick, DAY)
+    assert first.line.startswith("Foot valve, and no check at the pump")
+    assert answers_now(CALLER, DAY) == ()
+
+
+@pytest.mark.law
+def test_the_record_of_the_water_decides_what_the_caller_does_not_know(tmp_path: Path) -> None:
+    folder = tmp_path / "waters"
+    folder.mkdir()
+    (folder / "long.toml").write_text('name = "Long Arm"\nelevation = "9000 ft"\n', encoding="utf-8")
+    told = {**CALLER, "pump.height": "16 ft"}
+    assert go_or_no(told, DAY)[0]
+    assert not go_or_no(told, DAY, tmp_path / "job.toml")[0]
+
+
+@pytest.mark.message
+def test_ten_answers_make_a_first_line_that_says_something(tmp_path: Path) -> None:
+    file = tmp_path / "job.toml"
+    file.write_text(job_text(CALLER, DAY), encoding="utf-8")
+    assert check(file).first_line == (
+        "No pump is chosen yet \u00b7 asked of it 7.0 gpm at 30 psi \u00b7 lift from the lowest water 15.0 ft"
+    )
+    assert len(packet(file, tmp_path)) == 2
 
 
 @pytest.mark.law
@@ -138,3 +238,16 @@ def test_the_command_asks_all_ten_writes_the_file_and_never_over_another(tmp_pat
     again = subprocess.run(command, input="", capture_output=True, text=True, check=False)
     assert again.returncode == 2
     assert again.stderr == f"{file} is there already; name another file\n"
+    nowhere = [*command[:-1], str(tmp_path / "none" / "job.toml")]
+    lost = subprocess.run(nowhere, input="", capture_output=True, text=True, check=False)
+    assert (lost.returncode, lost.stderr) == (2, f"{tmp_path / 'none'} is no folder; make it, or name another\n")
+
+
+@pytest.mark.message
+def test_a_bad_answer_is_asked_again_and_the_transcript_shows_both(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "lakewright", "new", str(tmp_path / "caller.toml")]
+    done = subprocess.run(command, input="Long Arm\n\nlac\nlake\n", capture_output=True, text=True, check=False)
+    lines = done.stdout.splitlines()
+    at = next(n for n, line in enumerate(lines) if line.endswith("): lac"))
+    assert lines[at + 1].startswith("   found 'lac'; wanted one of lake / stream")
+    assert lines[at + 2].endswith("): lake")

@@ -341,7 +341,7 @@ def plain_values(value: Any) -> bool:
 @pytest.mark.parametrize("text", ["[job]\n", TEN_ANSWERS, ""], ids=["nothing", "ten answers", "example"])
 def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
     found = report_of(tmp_path, text=text).as_json()
-    assert list(found) == ["job", "version", "grade", "cases", "findings", "assumed", "passed"]
+    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed"]
     assert plain_values(found)
     assert [f["name"] for f in found["findings"]] != []
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
     from lakewright.api.explain import Explanation
-    from lakewright.api.new import Ask
+    from lakewright.api.questions import Ask
     from lakewright.api.stock import StockList
     from lakewright.api.waters import WaterCard
     from lakewright.first_answer import Answer
@@ -34,6 +34,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         code: int = asked.run(asked)
     except LakewrightError as error:
         print(error, file=sys.stderr)
+        return UNUSABLE
+    except KeyboardInterrupt:
+        print("\nstopped", file=sys.stderr)
         return UNUSABLE
     except BrokenPipeError:
         sys.stderr.close()
@@ -93,25 +96,25 @@ def _demo(_: argparse.Namespace) -> int:
 def _new(asked: argparse.Namespace) -> int:
     from datetime import date
 
-    from lakewright.api.new import QUESTIONS, go_or_no, job_text
-    from lakewright.job.write import write_job
+    from lakewright.api.new import Answers, answers_now, go_or_no, refuse_old, write_new
+    from lakewright.api.questions import QUESTIONS
 
-    if asked.file.exists():
-        print(f"{asked.file} is there already; name another file", file=sys.stderr)
-        return UNUSABLE
-    today, answers = date.today().isoformat(), {}
-    print("Leave blank what nobody knows.")
+    refuse_old(asked.file)
+    today, answers = date.today().isoformat(), Answers()
+    print("Leave blank what nobody knows. Every length with its unit, ft or m.")
     last = max(n for n, question in enumerate(QUESTIONS) if question.decides)
     for number, question in enumerate(QUESTIONS):
         print(f"\n{number + 1}. {question.words}")
         for ask in question.asks:
-            said = _answer(ask)
+            said = _answer(ask) if ask.is_asked(answers) else None
             if said is not None:
                 answers[ask.key] = said
+        if question.answers:
+            _print(_answer_lines(answers_now(answers, today, asked.file)))
         if number == last:
-            _print(_go_lines(*go_or_no(answers, today)))
-    write_job(asked.file, job_text(answers, today))
-    print(f"\nWritten to {asked.file}. Next: lakewright design {asked.file}")
+            _print(_go_lines(*go_or_no(answers, today, asked.file)))
+    write_new(asked.file, answers, today)
+    print(f"\nWritten to {asked.file}. Next: lakewright check {asked.file}, then design, which chooses pump and tank.")
     return PASSED
 
 
@@ -122,8 +125,12 @@ def _answer(ask: Ask) -> str | None:
 
     while True:
         try:
-            return taken(ask, input(f"   {ask.words} ({ask.hint}): "))
+            said = input(f"   {ask.words} ({ask.hint}): ")
+            if not sys.stdin.isatty():
+                print(said)  # nobody has typed it on this screen
+            return taken(ask, said)
         except EOFError:
+            print()
             return None
         except LakewrightError as error:
             print(f"   {error}")

@@ -233,6 +233,10 @@ def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tup
     return None
 
 
+TOLD_SHORT = 3.0 * 0.3048  # m
+"""How much a lift told by phone may be short. common practice, no source: 3 ft."""
+
+
 def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
     """Whether to go on asking: from the levels, the altitude and the pump's height alone."""
     window = window_of(facts)
@@ -246,7 +250,9 @@ def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
         line = f"The pump would stand in the water: at {at}, and the highest water with its waves reaches {bottom}."
         return False, line, (f"set the pump above {bottom}",)
     words = window_words(window, height, system) or "the pump's window is not known yet"
-    return True, f"Go on: a suction pump may do this; {words}.", ()
+    short = units.show(TOLD_SHORT, "length", system)
+    doubt = f" A lift told by phone may be {short} short: measure it." if window.top - height < TOLD_SHORT else ""
+    return True, f"Go on: a suction pump may do this; {words}.{doubt}", ()
 
 
 def first_line(
@@ -256,6 +262,8 @@ def first_line(
     no = no_suction_pump(facts, window, system)
     if no is not None:
         return no
+    if is_missing(facts.pump.curve) and is_missing(facts.pump.jet):
+        return _no_pump_yet(facts, state, system), ()
     lift = units.show(float(state.flow.suction_lift.max()), "lift", system)
     failed = {f.name for f in findings if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
@@ -266,6 +274,15 @@ def first_line(
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
     parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", _left_to_do(findings))
     return " · ".join(part for part in parts if "unknown" not in part), ()
+
+
+def _no_pump_yet(facts: Facts, state: State, system: str) -> str:
+    """What is known before there is a pump: what it will be asked, and how far it will have to lift."""
+    flow = units.show(float(facts.need.flow.max()), "flow", system)
+    cut_in = units.show(float(facts.delivery.cut_in.max()), "gauge", system)
+    lift = units.show(float(state.place.lift.max()), "lift", system)
+    parts = ("No pump is chosen yet", f"asked of it {flow} at {cut_in}", f"lift from the lowest water {lift}")
+    return " \u00b7 ".join(part for part in parts if "unknown" not in part)
 
 
 def _left_to_do(findings: Sequence[Finding]) -> str:

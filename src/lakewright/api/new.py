@@ -1,132 +1,28 @@
-"""Ten questions on the phone, in the order that decides, and the job file they make."""
+"""Ten questions on the phone, what they decide, and the job file they make."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+import json
+import math
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from difflib import get_close_matches
+from pathlib import Path
 
 from lakewright import units
-from lakewright.errors import AskError, UnitError
+from lakewright.api.questions import QUESTIONS, Ask
+from lakewright.api.read import assembled
+from lakewright.errors import AskError, JobError
+from lakewright.first_answer import Answer, first_answers
+from lakewright.job.quantity import FieldProblem, Quantity, read_quantity
+from lakewright.job.write import write_job
+from lakewright.report import go_or_no as decide
 
 Answers = dict[str, str]
 """What was answered, by the key of the ask; an ask nobody could answer is not there."""
 
-
-@dataclass(frozen=True)
-class Ask:
-    """One thing asked: where it goes in the job file, in which words, and what may be answered."""
-
-    key: str
-    words: str
-    dimension: str = ""  # a quantity, read by `units`
-    choices: tuple[str, ...] = ()  # one of these words
-    whole: bool = False  # a plain whole number
-
-    @property
-    def hint(self) -> str:
-        """What an answer looks like."""
-        if self.choices:
-            return " / ".join(self.choices)
-        if self.dimension:
-            return f"such as {EXAMPLES[self.dimension]}"
-        return "a whole number" if self.whole else "in words"
-
-
-@dataclass(frozen=True)
-class Question:
-    """One of the ten, with the things it asks."""
-
-    words: str
-    asks: tuple[Ask, ...]
-    decides: bool = False
-
-
-EXAMPLES = {"length": "12 ft", "pressure": "30 psi"}
-YES_NO = ("yes", "no", "unknown")
-HOW_MUCH = ("none", "some", "many", "unknown")
-
-# common practice, no source: the ten questions of the trade, in its order; the first, fourth and fifth decide.
-QUESTIONS: tuple[Question, ...] = (
-    Question(
-        "Which water is it?",
-        (
-            Ask("site.water", "its name"),
-            Ask("site.kind", "what kind", choices=("lake", "stream", "pond", "tank", "reservoir")),
-            Ask("site.dam", "does a dam set its level", choices=YES_NO),
-            Ask("site.elevation", "how high it lies above the sea", dimension="length"),
-        ),
-        decides=True,
-    ),
-    Question("What is there now, and what is it doing?", (Ask("have.what", "what is there"),)),
-    Question(
-        "What is the water for?",
-        (
-            Ask("need.baths", "bathrooms", whole=True),
-            Ask("need.hose", "does a hose run while people wash", choices=YES_NO),
-            Ask("need.drinking", "will anyone drink it", choices=YES_NO),
-            Ask("need.public", "do renters, a camp or a second house use it", choices=YES_NO),
-        ),
-    ),
-    Question(
-        "Where would the pump stand?",
-        (
-            Ask("pump.height", "how high over the water today", dimension="length"),
-            Ask("low", "how far below today the lowest water ever seen was", dimension="length"),
-            Ask("flood", "how far above today the highest was", dimension="length"),
-        ),
-        decides=True,
-    ),
-    Question(
-        "How far is it, and how deep?",
-        (
-            Ask("pump.distance", "from the pump to the water's edge", dimension="length"),
-            Ask("ten", "from the water's edge out to 10 ft (3 m) of water", dimension="length"),
-            Ask("deep", "the deepest water within 300 ft (90 m)", dimension="length"),
-            Ask("deep_at", "how far out that is", dimension="length"),
-        ),
-        decides=True,
-    ),
-    Question(
-        "What is the bottom like?",
-        (
-            Ask(
-                "site.bed.kind",
-                "what it is",
-                choices=("rock", "boulders", "gravel", "sand", "silt", "mud", "clay", "weed", "unknown"),
-            ),
-            Ask("site.bed.soft", "push an oar in: how far does it sink", dimension="length"),
-            Ask("site.weed", "weed", choices=HOW_MUCH),
-            Ask("site.mussels", "mussels", choices=HOW_MUCH),
-            Ask("site.boats", "boats over the intake", choices=HOW_MUCH),
-        ),
-    ),
-    Question(
-        "What happens in winter?",
-        (
-            Ask("need.season", "the line", choices=("year-round", "hauled", "drained")),
-            Ask("site.ice.shove", "does ice pile up on this shore", choices=YES_NO),
-        ),
-    ),
-    Question(
-        "Where does the water go?",
-        (
-            Ask("rise", "how far above the pump the tank or house stands", dimension="length"),
-            Ask("delivery.length", "how far from the pump it is", dimension="length"),
-        ),
-    ),
-    Question(
-        "What power is there?",
-        (
-            Ask("power.supply", "what makes it", choices=("grid", "generator", "inverter", "unknown")),
-            Ask("power.distance", "from the panel to the pump", dimension="length"),
-        ),
-    ),
-    Question(
-        "Who does the work, and how do they get there?",
-        (Ask("access.by", "the hardest way on the route", choices=("road", "boat", "steps", "carry")),),
-    ),
-)
+ASKS = {ask.key: ask for question in QUESTIONS for ask in question.asks}
 
 
 def taken(ask: Ask, said: str) -> str | None:
@@ -134,30 +30,82 @@ def taken(ask: Ask, said: str) -> str | None:
 
     Raises
     ------
-    UnitError, AskError for an answer that cannot be used, with what can
+    LakewrightError for an answer that cannot be used, with what can
     """
-    text = said.strip()
+    text = " ".join(said.split())
     if not text:
         return None
-    if ask.choices:
-        near = [choice for choice in ask.choices if choice.startswith(text.lower())]
-        near = near[:1] if len(near) > 1 and text.lower() in near else near
-        if len(near) != 1:
-            close = get_close_matches(text.lower(), ask.choices, n=1)
-            raise AskError(
-                f"found {text!r}; wanted one of {' / '.join(ask.choices)}"
-                + (f"; did you mean {close[0]}?" if close else "")
-            )
-        return near[0]
-    if ask.whole:
-        if not text.isdigit():
-            raise AskError(f"found {text!r}; wanted a whole number; write 1, 2, 3")
-        return text
-    if ask.dimension:
-        amount = units.read_amount(text, ask.dimension)
-        if amount.low < 0.0 and ask.key not in ("pump.height", "rise"):
-            raise UnitError(repr(text), "a distance without a sign", "write how far, as in 3 ft")
+    if ask.many:
+        return ", ".join(_choice(ask, each.strip()) for each in text.split(",") if each.strip()) or None
+    if ask.shape.choices:
+        return _choice(ask, text)
+    if ask.shape.dimension:
+        _quantity(ask, text)
+    elif ask.shape.form == "count" and not (text.isascii() and text.isdigit()):
+        raise AskError(f"found {text!r}; wanted a whole number; write 1, 2, 3")
+    elif ask.shape.form == "counts":
+        text = ", ".join(f"{number} {name}" for name, number in _counted(text).items())
+    _try(ask, text)
     return text
+
+
+def _choice(ask: Ask, text: str) -> str:
+    """The one choice that an answer begins, or is."""
+    choices = ask.shape.choices
+    near = [choice for choice in choices if choice.lower().startswith(text.lower())]
+    whole = [choice for choice in near if choice.lower() == text.lower()]
+    if len(whole or near) != 1:
+        close = get_close_matches(text.lower(), choices, n=1)
+        guess = f"; did you mean {close[0]}?" if close else ""
+        raise AskError(f"found {text!r}; wanted one of {' / '.join(choices)}{guess}")
+    return (whole or near)[0]
+
+
+def _quantity(ask: Ask, text: str) -> Quantity:
+    dimension = ask.shape.dimension
+    if dimension is None:
+        raise KeyError(ask.key)
+    try:
+        return read_quantity(text, replace(dimension, may_be_open=False))
+    except FieldProblem as problem:
+        remedy = problem.remedy or f"write {problem.write}"
+        raise AskError(f"found {problem.found}; wanted {problem.wanted}; {remedy}") from None
+
+
+def _counted(text: str) -> dict[str, int]:
+    """Names with a number each, as "20 beef cows, 3 horses"."""
+    counts: dict[str, int] = {}
+    for each in filter(None, (part.strip() for part in re.split(r",|;|\band\b", text))):
+        found = re.fullmatch(r"([0-9]{1,5}) +(\S.*)", each)
+        if found is None:
+            raise AskError(f"found {each!r}; wanted a number and an animal; write 20 beef cows, 3 horses")
+        counts[found[2]] = counts.get(found[2], 0) + int(found[1])
+    return counts
+
+
+def _try(ask: Ask, text: str) -> None:
+    """Refuse what the job file it makes would be refused for."""
+    try:
+        assembled(job_text({ask.key: text}, "2026-05-03"))
+    except JobError as error:
+        wrong = error.mistakes[0]
+        raise AskError(f"found {wrong.found}; wanted {wrong.wanted}; {wrong.remedy}") from None
+
+
+def system_of(answers: Mapping[str, str]) -> str:
+    """The units most answers are in; those of the trade where none are told.
+
+    >>> system_of({"pump.height": "3.5 m", "pump.distance": "12 m", "low": "3 ft"})
+    'SI'
+    """
+    metric = []
+    for key, said in answers.items():
+        dimension, digits = ASKS[key].shape.dimension, re.search(r"[0-9][0-9.]*", said)
+        if dimension and dimension.dimension in ("length", "area") and digits and float(digits.group()):
+            factor = abs(_quantity(ASKS[key], said).low) / float(digits.group())
+            # A metric unit is a power of ten of the SI's own.
+            metric.append(factor > 0.0 and abs(math.log10(factor) - round(math.log10(factor))) < 1e-9)
+    return "SI" if sum(metric) * 2 > len(metric) else "US"
 
 
 def job_text(answers: Mapping[str, str], date: str) -> str:
@@ -168,69 +116,136 @@ def job_text(answers: Mapping[str, str], date: str) -> str:
     answers : by the keys of the asks
     date : of the call, as 2026-05-03; the caller's clock
     """
+    system = system_of(answers)
     tables: dict[str, list[str]] = {}
-
-    def put(table: str, line: str) -> None:
+    for table, line in (*_fields(answers, date), *_heights(answers, date, system)):
         tables.setdefault(table, []).append(line)
+    if "readings.0" in tables:
+        tables["readings.0"].insert(0, f"date = {date}")
+    head = [f"title = {_quoted(answers.get('site.water', 'New job'))}", f"date = {date}", 'grade = "quote"']
+    head += [f'units = "{system}"', *tables.pop("job", [])]
+    notes = _notes(answers)
+    head += [f"note = {_quoted(notes)}"] if notes else []
+    body = "".join(f"\n{_header(table)}\n" + "\n".join(lines) + "\n" for table, lines in sorted(tables.items()))
+    return "[job]\n" + "\n".join(head) + "\n" + body + _rows(answers, system)
 
-    asks = {ask.key: ask for question in QUESTIONS for ask in question.asks}
+
+def _header(table: str) -> str:
+    return f"[[{table.removesuffix('.0')}]]" if table.endswith(".0") else f"[{table}]"
+
+
+def _fields(answers: Mapping[str, str], date: str) -> Iterator[tuple[str, str]]:
+    """Answers that are fields as they stand, by their tables, and what is left to choose."""
     for key, said in answers.items():
         table, _, field = key.rpartition(".")
-        if not table or key == "have.what":
-            continue
-        put(table, f"{field} = {_value(asks[key], said, date)}")
-    low, flood = answers.get("low"), answers.get("flood")
-    if low is not None:
-        put("site.levels", f'low = {{ value = "{_less_than_nothing(low)}", told = {date} }}')
-    if flood is not None:
-        put("site.levels", f'flood = {{ value = "{flood}", told = {date} }}')
-    if "rise" in answers and "pump.height" in answers:
-        height = units.read(answers["pump.height"], "length") + units.read(answers["rise"], "length")
-        put("delivery", f'height = {{ value = "{units.show(height, "height", "US")}", told = {date} }}')
-    if "have.what" in answers:
-        put("have.there", f"what = {_quoted(answers['have.what'])}")
-    put("pump", 'stock = "open"')
-    put("delivery", 'tank = "open"')
-    head = ["[job]", f"title = {_quoted(answers.get('site.water', 'New job'))}", f"date = {date}", 'grade = "quote"']
-    body = [f"\n[{table}]\n" + "\n".join(lines) for table, lines in sorted(tables.items())]
-    return "\n".join(head) + "\n" + "\n".join(body) + "\n" + _soundings(answers) + "\n"
+        if table:
+            yield table, f"{field} = {_value(ASKS[key], said, date)}"
+    if "animals" in answers:
+        counts = ", ".join(f"{_quoted(name)} = {number}" for name, number in _counted(answers["animals"]).items())
+        yield "need", f"stock = {{ {counts} }}"
+    yield "pump", 'stock = "open"'
+    yield "delivery", 'tank = "open"'
 
 
-def go_or_no(answers: Mapping[str, str], date: str) -> tuple[bool, str, tuple[str, ...]]:
-    """Whether to go on asking, the line that says so, and the ways out where a suction pump will not do."""
-    from lakewright.job.read import read_job_text
-    from lakewright.report import go_or_no as decide
-    from lakewright.state.assemble import facts_of
-    from lakewright.stock.load import load_stock
+def _heights(answers: Mapping[str, str], date: str, system: str) -> Iterator[tuple[str, str]]:
+    """Heights from the water's level, of answers that were told from elsewhere."""
+    if "low" in answers:
+        low = -_quantity(ASKS["low"], answers["low"]).value
+        yield "site.levels", f"low = {_told(units.show(low, 'height', system), date)}"
+    if "flood" in answers:
+        yield "site.levels", f"flood = {_told(answers['flood'], date)}"
+    if "pump.height" not in answers:
+        return
+    pump = _quantity(ASKS["pump.height"], answers["pump.height"]).value
+    for key, field in (("rise", "height"), ("tap", "tap_height")):
+        if key in answers:
+            height = units.show(pump + _quantity(ASKS[key], answers[key]).value, "height", system)
+            yield "delivery", f"{field} = {_told(height, date)}"
 
-    job = read_job_text(job_text(answers, date))
-    return decide(facts_of(job, load_stock()).facts, job.job.units)
+
+def _notes(answers: Mapping[str, str]) -> str:
+    """What was told and has no place while something else is not known."""
+    lost = [key for key in ("rise", "tap") if key in answers and "pump.height" not in answers]
+    lost += ["deep"] if "deep" in answers and "deep_at" not in answers else []
+    return "; ".join(f"{ASKS[key].words}: {answers[key]}" for key in lost)
 
 
-def _soundings(answers: Mapping[str, str]) -> str:
-    points = [("0 ft", "0 ft")]
+def _rows(answers: Mapping[str, str], system: str) -> str:
+    """Soundings, with the stand at the last of them, and the steps of the treatment."""
+    steps = filter(None, answers.get("filters", "").split(", "))
+    text = "".join(f"\n[[treatment.steps]]\nwhat = {_quoted(step)}\n" for step in steps)
+    points = [("0 m", "0 m") if system == "SI" else ("0 ft", "0 ft")]
     if "ten" in answers:
-        points.append((answers["ten"], "10 ft"))
+        points.append((answers["ten"], "3 m" if system == "SI" else "10 ft"))
     if "deep" in answers and "deep_at" in answers:
         points.append((answers["deep_at"], answers["deep"]))
-    points.sort(key=lambda point: units.read_amount(point[0], "length").value)
-    if len(points) == 1:
-        return ""
-    rows = "".join(f'\n[[site.soundings]]\ndistance = "{at}"\ndepth = "{depth}"\n' for at, depth in points)
-    return rows + f'\n[stand]\nat = "{points[-1][0]}"\n'
+    # Two depths at one distance are one place, and the deeper was sounded last.
+    at = {_quantity(ASKS["ten"], distance).value: (distance, depth) for distance, depth in points}
+    rows = [at[distance] for distance in sorted(at)]
+    if len(rows) == 1:
+        return text
+    text += "".join(
+        f"\n[[site.soundings]]\ndistance = {_quoted(distance)}\ndepth = {_quoted(depth)}\n" for distance, depth in rows
+    )
+    return text + f"\n[stand]\nat = {_quoted(rows[-1][0])}\n"
 
 
 def _value(ask: Ask, said: str, date: str) -> str:
-    if ask.whole:
-        return said
-    return f'{{ value = "{said}", told = {date} }}' if ask.dimension else _quoted(said)
+    if ask.shape.form == "count":
+        return str(int(said))
+    return _told(said, date) if ask.shape.dimension else _quoted(said)
 
 
-def _less_than_nothing(said: str) -> str:
-    amount = units.read_amount(said, "length")
-    return units.show(-amount.value, "height", "US")
+def _told(said: str, date: str) -> str:
+    return f"{{ value = {_quoted(said)}, told = {date} }}"
 
 
 def _quoted(text: str) -> str:
-    plain = text.replace("\\", "\\\\").replace('"', '\\"')
-    return '"' + "".join(" " if ord(c) < 32 else c for c in plain) + '"'
+    # JSON's quoting is TOML's, but for DEL, which TOML bars.
+    return json.dumps("".join(" " if ord(c) < 32 or ord(c) == 127 else c for c in text), ensure_ascii=False)
+
+
+def go_or_no(answers: Mapping[str, str], date: str, file: Path | None = None) -> tuple[bool, str, tuple[str, ...]]:
+    """Whether to go on asking, the line that says so, and the ways out where a suction pump will not do.
+
+    Parameters
+    ----------
+    answers, date : as `job_text` takes them
+    file : the job file to be, beside which the record of its water is looked for
+    """
+    job, _, assembly = assembled(job_text(answers, date), file)
+    return decide(assembly.facts, job.job.units)
+
+
+def answers_now(answers: Mapping[str, str], date: str, file: Path | None = None) -> tuple[Answer, ...]:
+    """What the caller can be told of what is there already; nothing where nobody complains."""
+    job, _, assembly = assembled(job_text(answers, date), file)
+    return first_answers(job, assembly.facts)
+
+
+def write_new(file: Path, answers: Mapping[str, str], date: str) -> None:
+    """Write the job file the answers make.
+
+    Raises
+    ------
+    AskError where it cannot be written there
+    """
+    try:
+        write_job(file, job_text(answers, date))
+    except OSError as error:
+        raise AskError(
+            f"found {error.strerror or error} at {file}; wanted a folder to write in; make it, or name another"
+        ) from None
+
+
+def refuse_old(file: Path) -> None:
+    """Refuse a file that is there, and a folder that is not, before anything is asked.
+
+    Raises
+    ------
+    AskError with what to do
+    """
+    if file.exists():
+        raise AskError(f"{file} is there already; name another file")
+    if not file.resolve().parent.is_dir():
+        raise AskError(f"{file.parent} is no folder; make it, or name another")

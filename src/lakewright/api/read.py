@@ -22,14 +22,24 @@ def read(path: Path) -> tuple[Job, Stock, Assembly]:
     ------
     JobError where the file, or the record of its water, cannot be used, with every mistake found in it
     """
-    text = read_text(path)
-    said = read_job_text(text, str(path))
-    water = water_of(said, path)
+    return assembled(read_text(path), path)
+
+
+def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly]:
+    """The same of a job file's text. `path` is where the file is, or will be: without one, no record is looked for.
+
+    Raises
+    ------
+    JobError where the text, or the record of its water, cannot be used, with every mistake found in it
+    """
+    file = str(path or "")
+    said = read_job_text(text, file)
+    water = water_of(said, path) if path is not None else None
     merge = merge_water(said, water) if water is not None else None
     job = merge.job if merge is not None else said
     stock = load_stock()
     try:
-        assembly = facts_of(job, stock, str(path))
+        assembly = facts_of(job, stock, file)
     except JobError as error:
         raise with_lines(error, text) from None
     if merge is not None:
