@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import shlex
 import sys
 import textwrap
 from collections.abc import Iterator, Sequence
@@ -109,12 +110,13 @@ def _new(asked: argparse.Namespace) -> int:
             said = _answer(ask) if ask.is_asked(answers) else None
             if said is not None:
                 answers[ask.key] = said
-        if question.answers:
-            _print(_answer_lines(answers_now(answers, today, asked.file)))
+        if question.answers and (told := list(_answer_lines(answers_now(answers, today, asked.file)))):
+            _print(told)
         if number == last:
             _print(_go_lines(*go_or_no(answers, today, asked.file)))
     write_new(asked.file, answers, today)
-    print(f"\nWritten to {asked.file}. Next: lakewright check {asked.file}, then design, which chooses pump and tank.")
+    file = shlex.quote(str(asked.file))
+    print(f"\nWritten to {file}. Next: lakewright check {file}, then design, which chooses pump and tank.")
     return PASSED
 
 
