@@ -84,6 +84,18 @@ def test_the_fingerprint_changes_with_what_is_said() -> None:
     assert all(re.fullmatch(r"[0-9a-f]{12}", text) for text in prints)
 
 
+@pytest.mark.message
+def test_what_the_record_gives_stands_apart_from_what_is_assumed() -> None:
+    report, page = made(EXAMPLE)
+    record = [assumed for assumed in report.assumed if assumed.from_record]
+    words = words_of(page)
+    assert f"{len(record)} from the water\u2019s record, {len(report.assumed) - len(record)} assumed" in words.replace(
+        "'", "\u2019"
+    )
+    first, second = words.index("From the water"), words.index(" Assumed ")
+    assert first < words.index("mussels: none") < second < words.index("frame height:")
+
+
 def test_a_price_stands_on_the_sheet() -> None:
     job, _, assembly = read(EXAMPLES[0])
     page = sheet(check(EXAMPLES[0]), site_of(job, assembly.facts), (), [("parts", "$1,200.00"), ("total", "$2,180.00")])

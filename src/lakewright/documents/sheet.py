@@ -113,7 +113,9 @@ def _more(count: int, column: float) -> Row:
 def _header(page: Scene, report: Report) -> float:
     """Title, the one line, the grade; returns where the drawing may begin."""
     wide = page.width - 2.0 * MARGIN
-    grade = f"{report.grade} grade: {report.told} told, {len(report.assumed)} assumed"
+    record = sum(assumed.from_record for assumed in report.assumed)
+    counts = [f"{report.told} told", *([f"{record} from the water's record"] if record else [])]
+    grade = f"{report.grade} grade: {', '.join(counts)}, {len(report.assumed) - record} assumed"
     side = ending_at(page.width - MARGIN, MARGIN + 2.6, grade, "grade", ink.BODY, weight=ink.BOLD)
     title = ink.wrapped(report.title or "Job", wide - side.width - 8.0, ink.LINE)[0]
     page.add(Text(MARGIN, MARGIN + 2.6, title, "title", ink.LINE, colour=ink.SOFT), side)

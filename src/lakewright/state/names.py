@@ -6,7 +6,7 @@ from __future__ import annotations
 TRADE_WORDS: dict[str, str] = {
     "days.demand": "share of the need on a day",
     "days.dirt": "dirt on a fouled screen",
-    "days.ice": "ice, where none is given",
+    "days.ice": "ice on a day",
     "days.level": "lowest water",
     "days.temperature": "temperature of the water",
     "delivery.height": "height of the tank's tee",
