@@ -57,6 +57,7 @@ NAMED = {
     "pressure-flow controllers": "pressure-flow controller",
     "variable-speed controllers": "variable-speed controller",
     "cable": "cable",
+    "leg blanks": "leg blank",
     "mud pads": "mud pad",
     "ballast": "ballast",
     "haul rope": "haul rope",

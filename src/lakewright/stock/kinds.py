@@ -96,6 +96,7 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "ultraviolet": ("rated_flow", "dose", "transmittance", "power", "lamp_life"),
         "ultraviolet lamp": ("lamp_life",),
         # on the bed and over it
+        "leg blank": (),
         "mud pad": ("area", "thickness"),
         "ballast": ("volume",),
         "haul rope": ("breaking", "thickness"),

@@ -18,9 +18,12 @@ from lakewright.stock.table import Line, Table
 Row = TypeVar("Row")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Stock:
-    """All that can be had, each table a mapping from name to row, in the order of the table."""
+    """All that can be had, each table a mapping from name to row, in the order of the table.
+
+    One stock equals itself alone, so that what is worked out from one can be kept by it.
+    """
 
     pipes: Table[Pipe]
     foot_valves: Table[FootValve]
