@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from lakewright.stock.load import Stock
 from lakewright.stock.ports import Port, meets
 from lakewright.stock.rows import Part
+from lakewright.stock.table import NOMINAL
 
 JOINS = ("nipple", "coupling", "reducing coupling", "bushing", "male adapter", "female adapter")
 """Kinds of part made to join two others in one line. A tee, a union, a valve or a cap is asked for by name."""
@@ -37,15 +38,14 @@ class Joint:
 def loss_on(part: Part, stock: Stock, bore: float, branch: bool = False) -> float:
     """Loss coefficient [-] of a part, into its branch or straight through, on the velocity in pipe of a bore [m].
 
-    A part's own coefficient stands on the velocity in pipe of its smallest port's size; velocities go as the
-    squares of the bores, and heads as the squares of those.
+    A part's own coefficient stands on the velocity in pipe of the smallest port the water passes; velocities go as
+    the squares of the bores, and heads as the squares of those.
     """
-    narrowest = min(range(len(part.ports)), key=lambda index: _reference_bore(part.ports[index].size, stock))
-    size = part.ports[narrowest].size
-    friction = stock.turbulent_friction[size] if size in stock.turbulent_friction else 0.0
+    passed = (part.ports[0], part.ports[2]) if branch else part.ports[:2]
+    size = min((port.size for port in passed), key=NOMINAL.__getitem__)
+    friction = stock.turbulent_friction.get(size, 0.0)
     own = part.branch_loss_coefficient(friction) if branch else part.loss_coefficient(friction)
-    # A branch for a gauge has no way in, and nothing flows there.
-    return 0.0 if math.isnan(own) else own * (bore / _reference_bore(size, stock)) ** 4
+    return own * (bore / _reference_bore(size, stock)) ** 4
 
 
 def _reference_bore(size: str, stock: Stock) -> float:
@@ -135,7 +135,7 @@ def engagement(stock: Stock, port: Port) -> float:
     """How far what joins a port goes in, or over it [m]; nothing for what is itself pushed in, such as a pipe's end."""
     kind = "thread" if port.kind.startswith("thread") else port.kind
     name = f"{kind} {port.size} {port.series}"
-    return stock.make_up[name] if name in stock.make_up else 0.0
+    return stock.make_up.get(name, 0.0)
 
 
 def _joint(stock: Stock, upstream: Port, downstream: Port, parts: tuple[Part, ...]) -> Joint:

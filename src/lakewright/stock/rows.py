@@ -221,7 +221,7 @@ class Part(Priced):
     mouth where the way turns or parts; make_up [m] of each port, how far what joins it goes in; bore [m] the
     narrowest; rating [Pa] gauge, nan where it holds no water; mass [kg], or [kg/m] of what is sold by length;
     figures: what else its kind is known by, in SI.
-    The loss coefficient is fixed + times_ft f_T, on the velocity in pipe of its smallest port's size;
+    The loss coefficient is fixed + times_ft f_T, on the velocity in pipe of the smallest port the water passes;
     branch_times_ft is the same multiple for the way into a branch, nan where there is none.
     """
 
@@ -244,11 +244,11 @@ class Part(Priced):
     origin: str
 
     def loss_coefficient(self, turbulent_friction: float) -> float:
-        """Loss coefficient straight through [-], given f_T of its smallest port's size."""
+        """Loss coefficient straight through [-], given f_T of the smallest port passed."""
         return self.fixed + self.times_ft * turbulent_friction
 
     def branch_loss_coefficient(self, turbulent_friction: float) -> float:
-        """Loss coefficient into the branch [-], given f_T of its smallest port's size; nan without a branch."""
+        """Loss coefficient into the branch [-], given f_T of the smallest port passed; nan without a branch."""
         return self.fixed + self.branch_times_ft * turbulent_friction
 
 
