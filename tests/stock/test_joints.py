@@ -24,7 +24,12 @@ STOCK = load_stock()
 FITTINGS = [part for part in STOCK.parts.values() if part.kind in JOINS]
 PORTS = sorted(
     {port for part in STOCK.parts.values() for port in part.ports}
-    | {port for table in (STOCK.pipes, STOCK.pumps, STOCK.jets, STOCK.tanks) for row in table.values() for port in row.ports}
+    | {
+        port
+        for table in (STOCK.pipes, STOCK.pumps, STOCK.jets, STOCK.tanks)
+        for row in table.values()
+        for port in row.ports
+    }
 )
 
 
@@ -77,16 +82,21 @@ def test_a_sample_of_pairs_joins_and_a_sample_does_not() -> None:
         # one fitting
         ("thread in 1-1/4 NPT", "plain end 1-1/4 SIDR", ("male adapter, SIDR insert, nylon, 1-1/4 in",)),
         ("plain end 1-1/2 SIDR", "plain end 1-1/2 SIDR", ("coupling, SIDR insert, nylon, 1-1/2 in",)),
+        ("thread in 1 NPT", "thread in 1-1/4 NPT", ("reducing nipple, brass, 1-1/4 x 1 in",)),
         ("plain end 2 hose bore", "thread in 2 NPT", ("male adapter, hose shank, brass, 2 in",)),
         # two
-        ("thread out 2 NPT", "thread out 1 NPT", ("coupling, PVC schedule 80, 2 in", "bushing, PVC schedule 80, 2 x 1 in")),
         (
-            "thread in 1 NPT",
-            "thread in 1-1/4 NPT",
-            ("nipple, PVC schedule 80, 1 x 2 in", "bushing, PVC schedule 80, 1-1/4 x 1 in"),
+            "thread out 2 NPT",
+            "thread out 1 NPT",
+            ("reducing coupling, PVC schedule 80, 2 x 1-1/2 in", "bushing, PVC schedule 80, 1-1/2 x 1 in"),
+        ),
+        (
+            "thread in 2 NPT",
+            "thread in 3/4 NPT",
+            ("bushing, PVC schedule 80, 2 x 3/4 in", "nipple, PVC schedule 80, 3/4 x close"),
         ),
         # no chain: it would take three, a garden hose, pipe far off in size
-        ("thread out 2 NPT", "thread in 1 NPT", None),
+        ("thread out 3 NPT", "thread out 1/2 NPT", None),
         ("thread out 3/4 GHT", "thread in 3/4 NPT", None),
         ("plain end 1/2 CTS", "plain end 3 SIDR", None),
     ],
@@ -131,16 +141,16 @@ def test_a_chain_laid_the_other_way_is_as_long_and_costs_the_same() -> None:
 
 
 def test_mass_price_bore_and_length_are_those_of_the_parts() -> None:
-    pump, tee = Port("1-1/4", "NPT", "thread in"), Port("1-1/2", "NPT", "thread in")
-    found = joint(STOCK, tee, pump, ("brass",))
+    tap, tee = Port("3/4", "NPT", "thread in"), Port("2", "NPT", "thread in")
+    found = joint(STOCK, tee, tap, ("brass",))
     assert found is not None
-    assert [part.name for part in found.parts] == ["bushing, brass, 1-1/2 x 1-1/4 in", "nipple, brass, 1-1/4 x close"]
+    assert [part.name for part in found.parts] == ["bushing, brass, 2 x 3/4 in", "nipple, brass, 3/4 x close"]
     bushing, nipple = found.parts
     assert found.mass == pytest.approx(bushing.mass + nipple.mass)
     assert found.price == bushing.price + nipple.price
     assert found.bore == min(bushing.bore, nipple.bore)
-    # Make-up comes off where the bushing goes into the tee, the nipple into the bushing, and into the pump.
-    small, large = STOCK.make_up["thread 1-1/4 NPT"], STOCK.make_up["thread 1-1/2 NPT"]
+    # Make-up comes off where the bushing goes into the tee, the nipple into the bushing, and into the tap.
+    small, large = STOCK.make_up["thread 3/4 NPT"], STOCK.make_up["thread 2 NPT"]
     assert found.length == pytest.approx(bushing.length + nipple.length - large - 2.0 * small)
 
 

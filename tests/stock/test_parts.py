@@ -24,6 +24,7 @@ TURNS = ("elbow", "elbow 45", "tee", "cross", "priming tee")
 # What a water path is made of, by the kinds of our tables.
 NAMED = {
     "nipples": "nipple",
+    "reducing nipples": "reducing nipple",
     "elbows": "elbow",
     "tees": "tee",
     "crosses": "cross",

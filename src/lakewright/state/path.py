@@ -224,10 +224,15 @@ def why_none(given: str | None, what: str) -> str:
     return "is open: design chooses it" if given == OPEN else f"is not {what} in stock"
 
 
+MOUTHS = {"cross": 4, "tee": 3, "priming tee": 3, "cap": 1, "plug": 1, "sample tap": 1}
+"""How many ports a kind has; two where it is not among them. A shop's own row may say otherwise, and is not taken."""
+
+
 def is_threaded(part: Part, size: str, ports: Sequence[int] = (0,)) -> bool:
-    """Whether some ports of a part are threads of a size."""
+    """Whether a part has the ports of its kind, and some of them are threads of a size."""
     wanted = [Port(size, "NPT", kind) for kind in ("thread in", "thread out")]
-    return bool(part.ports) and all(part.ports[port] in wanted for port in ports)
+    whole = len(part.ports) == MOUTHS.get(part.kind, 2)
+    return whole and all(part.ports[port] in wanted for port in ports)
 
 
 def _rank(part: Part) -> tuple[bool, int, str]:

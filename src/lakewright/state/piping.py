@@ -75,7 +75,7 @@ def suction_length(assembly: Assembly) -> float:
 def length_above_water(job: Job, assembly: Assembly) -> float:
     """Length of the suction line from the lowest waterline to the pump [m], where no joint may lie.
 
-    The whole of it where nobody has said how far the pump stands from the water's edge.
+    The whole of it where nobody has said how far the pump stands from the water's edge, or how low the water goes.
     """
     suction, whole = assembly.facts.suction, suction_length(assembly)
     bank = float(suction.bank_length[0])
@@ -84,7 +84,11 @@ def length_above_water(job: Job, assembly: Assembly) -> float:
         if given is None or given.open:
             return whole
         bank = given.value
-    dry = _dry_bed(job, -float(assembly.facts.days.level.min()))
+    low = job.site.levels.low
+    known = [level for level in (*assembly.facts.days.level.ravel(), low.value if low else math.nan) if level == level]
+    if not known:
+        return whole
+    dry = _dry_bed(job, -float(min(known)))
     return min(whole, (bank + dry) * (1.0 + float(suction.along[0])))
 
 
@@ -156,13 +160,15 @@ def lay_bib(laying: Laying, at: End | None, size: str) -> End | None:
 
 
 def _pump(laying: Laying, at: End | None, job: Job, assembly: Assembly) -> End | None:
-    laying.pump_at = len(laying.pieces)
-    laying.preferred = INDOORS
     row = pump_row(laying.stock, assembly)
     if row is None:
+        laying.pump_at = len(laying.pieces)
+        laying.preferred = INDOORS
         laying.gaps.append(f"[pump] stock {why_none(job.pump.stock, 'a pump')}: its ports are not known")
         return None
-    return laying.run(at, "pump", row)
+    laying.pump_at = laying.follow(at, Piece("pump", row, through=(0, 1)))
+    laying.preferred = INDOORS
+    return End(laying.pump_at, 1)
 
 
 def pump_row(stock: Stock, assembly: Assembly) -> Pump | Jet | None:
@@ -186,7 +192,7 @@ def _after_pump(laying: Laying, at: End | None, size: str, assembly: Assembly, a
 
 
 def _flow_control(laying: Laying, flow: float) -> Part | None:
-    rows = [part for part in laying.stock.parts.values() if part.kind == "flow control"]
+    rows = [part for part in laying.stock.parts.values() if part.kind == "flow control" and len(part.ports) == 2]
     row = min(rows, key=lambda part: abs(part.figures["flow"] - flow), default=None)
     # ours: a valve that holds a tenth more or less is another valve.
     if row is None or abs(row.figures["flow"] - flow) > 0.1 * flow:
@@ -248,7 +254,7 @@ def _relief(laying: Laying, at: End | None, size: str, job: Job, assembly: Assem
     """The relief valve: of those over cut-out the lowest, of those that pass all the pump gives the cheapest."""
     given = job.delivery.relief
     least = given.value if given is not None and not given.open else cut_out + RELIEF_OVER_CUT_OUT
-    rows = [part for part in laying.stock.parts.values() if part.kind == "relief valve"]
+    rows = [part for part in laying.stock.parts.values() if part.kind == "relief valve" and len(part.ports) == 2]
     over = [part for part in rows if part.figures["set_pressure"] >= least - PSI]
     if not over:
         laying.gaps.append("no relief valve in stock opens far enough over cut-out")

@@ -34,7 +34,7 @@ def lay_stand(laying: Laying, job: Job, assembly: Assembly, line_size: str) -> E
     frame = (stand.frame or size).removesuffix("in").strip()
     end = _frame(laying, at, size if frame == OPEN else frame, legs, job)
     if open_riser and len(laying.pieces) > first:
-        laying.open(End(first, 0), "the lake, under the screen")
+        laying.open(End(first, 0), "the lake" if stand.inlet.screen == "none" else "the lake, under the screen")
     return end
 
 

@@ -8,11 +8,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from lakewright.stock.load import Stock
+from lakewright.stock.measure import INCH
 from lakewright.stock.ports import Port, meets
 from lakewright.stock.rows import Part
 from lakewright.stock.table import NOMINAL
 
-JOINS = ("nipple", "coupling", "reducing coupling", "bushing", "male adapter", "female adapter")
+JOINS = ("nipple", "reducing nipple", "coupling", "reducing coupling", "bushing", "male adapter", "female adapter")
 """Kinds of part made to join two others in one line. A tee, a union, a valve or a cap is asked for by name."""
 
 
@@ -51,8 +52,10 @@ def loss_on(part: Part, stock: Stock, bore: float, branch: bool = False) -> floa
 def _reference_bore(size: str, stock: Stock) -> float:
     """Bore [m] of the pipe a nominal size stands for: schedule 40 steel, on which TP-410 rates its fittings."""
     pipe = stock.pipes.get(f"galvanized steel, schedule 40, {size} in")
-    # memory: 0.364 in for 1/4 in, the one size that is no pipe of ours.
-    return pipe.bore if pipe is not None else 0.364 * 0.0254
+    if pipe is not None:
+        return pipe.bore
+    # memory: 0.364 in for 1/4 in. ours: a size that is no pipe of ours has the bore its name says.
+    return INCH * (0.364 if size == "1/4" else NOMINAL[size])
 
 
 @functools.lru_cache(maxsize=1 << 16)

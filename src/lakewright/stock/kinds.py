@@ -52,6 +52,7 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         # threaded, and the same shapes with other mouths
         "nipple": (),
+        "reducing nipple": (),
         "elbow": (),
         "elbow 45": (),
         "tee": (),
