@@ -19,6 +19,8 @@ from lakewright.state.bill import STATIONS, Bill, Line, bill_of
 from lakewright.state.coils import coils_for
 from lakewright.state.path import End, Row, WaterPath, fittings_passed, is_met, loss_coefficient, nipples_to, ports_of
 from lakewright.state.piping import length_above_water, path_of, suction_length
+from lakewright.state.quote import PartsCost, quote_of
+from lakewright.state.works import works_of
 from lakewright.stock.measure import FOOT
 from lakewright.stock.ports import meets
 from lakewright.stock.rows import FootValve, Jet, Part, Pipe, Pump
@@ -91,6 +93,9 @@ def test_price_and_mass_are_the_sums_of_lines_and_lines_those_of_the_stock(seed:
     found = bill_of(job, STOCK, assembly)
     level = job.price.level or "counter"
     assert found.price == sum(line.price for line in found.lines)
+    water = [line.price for line in found.lines if line.station in ("stand", "suction line")]
+    assert found.in_water == sum(water) < found.price
+    assert found.joints == len(path(job).meetings)
     assert found.mass == pytest.approx(math.fsum(line.mass for line in found.lines))
     assert sum(len(lines) for lines in found.by_station.values()) == len(found.lines)
     assert [line.station for line in found.lines] == sorted((x.station for x in found.lines), key=STATIONS.index)
@@ -147,7 +152,7 @@ def test_no_splice_lies_above_the_lowest_water_but_where_no_coil_is_long_enough(
         above = length_above_water(job, assembly)
         assert math.fsum(piece.length for piece in pipes) == pytest.approx(suction_length(assembly))
         assert all(0.0 < piece.length <= piece.sold + 1e-9 for piece in pipes)
-        said = any("joints above the lowest water" in gap for gap in bill(job).gaps)
+        said = any("joints above the lowest water" in note for note in bill(job).notes)
         whole = len(pipes) == 1 or pipes[-1].length >= above - 0.001
         assert said is not whole
         row = pipes[-1].row
@@ -323,6 +328,14 @@ def test_fittings_and_losses_follow_from_the_path() -> None:
     assert twice == pytest.approx(16.0 * loss_coefficient(laid.delivery_side, STOCK, bore))
 
 
+@pytest.mark.law
+def test_a_quote_takes_the_price_of_the_bill() -> None:
+    job, stock, assembly = read(EXAMPLES / "year_round_cabin.toml")
+    found = bill_of(job, stock, assembly)
+    quote = quote_of(job, PartsCost(found.price, found.in_water, found.gaps), works_of(job, assembly, found.joints))
+    assert [line.cost for line in quote.lines if line.what == "Parts"] == [found.price]
+
+
 # --- messages: what does not join, what is not chosen, what is there already ----------------------------------------
 
 
@@ -346,6 +359,16 @@ def test_what_is_open_is_said() -> None:
     )
     assert "pump" in found.by_station
     assert not any(line.stock in STOCK.pumps for line in found.lines)
+
+
+@pytest.mark.message
+def test_what_nobody_said_is_taken_and_noted() -> None:
+    job, stock, assembly = read(EXAMPLES / "no_suction_pump.toml")
+    assert bill_of(job, stock, assembly).notes == (
+        "[holding] arrangement is not given: billed as foot valve and check at pump",
+        "[stand] legs is not given: billed with 4",
+        "[stand] wet is not given: the legs are billed as part of the suction path, without blanks",
+    )
 
 
 @pytest.mark.message
@@ -408,7 +431,7 @@ def test_what_is_there_already_costs_nothing_and_says_its_risk() -> None:
     assert kept.price == new.price - saved
     assert kept.mass == new.mass
     assert all(line.price == line.each == 0 for line in free)
-    assert "[have.spare] is kept, and no line of the bill is it: name its stock or its part" in kept.gaps
+    assert "[have.spare] is kept, and no line of the bill is it: name its stock or its part" in kept.notes
 
 
 @pytest.mark.message

@@ -10,8 +10,10 @@ from lakewright.job.models import Job
 from lakewright.job.models_need import Have
 from lakewright.state.assemble import Assembly
 from lakewright.state.bill_extras import Extra, extras_of
+from lakewright.state.money import cents, exact
 from lakewright.state.path import Piece, Row, WaterPath
 from lakewright.state.piping import length_above_water, path_of
+from lakewright.state.works import WORDS_FOR
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Part, Pipe, Prices
 
@@ -41,15 +43,26 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Bill:
-    """The lines of a job in the order water meets the parts; gaps: what does not join or is not chosen, in words."""
+    """The lines of a job in the order water meets the parts.
+
+    gaps: what does not join, is not chosen or cannot be had, and is in no price; notes: what was taken where nobody
+    said, and what the buyer should know; joints: how many are made up.
+    """
 
     lines: tuple[Line, ...]
     gaps: tuple[str, ...]
+    notes: tuple[str, ...]
+    joints: int
 
     @property
     def price(self) -> int:
         """Price of all lines [cents]."""
         return sum(line.price for line in self.lines)
+
+    @property
+    def in_water(self) -> int:
+        """Price of what goes in the water, the stand and the suction line [cents]."""
+        return sum(line.price for line in self.lines if line.station in ("stand", "suction line"))
 
     @property
     def mass(self) -> float:
@@ -82,7 +95,8 @@ def bill_of(job: Job, stock: Stock, assembly: Assembly) -> Bill:
     lines = [*_pipe_lines(path, level, job), *_piece_lines(path, level), *(_extra_line(each, level) for each in extras)]
     kept, strangers = _kept(lines, job, stock)
     kept.sort(key=lambda line: STATIONS.index(line.station))
-    return Bill(tuple(kept), (*path.gaps, *gaps, *_joints_above_water(path, job, assembly), *strangers))
+    notes = (*path.notes, *_joints_above_water(path, job, assembly), *strangers)
+    return Bill(tuple(kept), (*path.gaps, *gaps), notes, len(path.meetings))
 
 
 def price_at(prices: Prices, level: str) -> int:
@@ -126,8 +140,8 @@ def _coil_line(pieces: list[Piece], level: str, system: str) -> Line:
 
 
 def coil_price(prices: Prices, length: float, level: str) -> int:
-    """Price of a length [m] of what is sold by length [cents], rounded to a whole cent."""
-    return round(price_at(prices, level) * length / prices.length)
+    """Price of a length [m] of what is sold by length [cents], in whole cents."""
+    return cents(exact(length / prices.length) * price_at(prices, level))
 
 
 def _extra_line(extra: Extra, level: str) -> Line:
@@ -152,13 +166,12 @@ def _joints_above_water(path: WaterPath, job: Job, assembly: Assembly) -> list[s
 
 MAIN_PARTS = {
     "stand": ("stand", ("foot_valves", "screens", "parts")),
-    "line": ("suction line", ("pipes",)),
     "suction": ("suction line", ("pipes",)),
     "pump": ("pump", ("pumps", "jets")),
     "delivery": ("delivery", ("pipes",)),
     "tank": ("tank", ("tanks",)),
 }
-"""Station and tables of what is there already, where `[have]` names a part of the system and no row of the stock."""
+"""Station and tables of a thing that is there already, where `[have]` names it and no row of the stock."""
 
 
 def _kept(lines: list[Line], job: Job, stock: Stock) -> tuple[list[Line], list[str]]:
@@ -185,7 +198,9 @@ def _kept(lines: list[Line], job: Job, stock: Stock) -> tuple[list[Line], list[s
 
 
 def _place(have: Have) -> tuple[str, tuple[str, ...]]:
-    return MAIN_PARTS.get((have.part or "").lower(), ("", ()))
+    said = (have.part or "").strip().casefold()
+    thing = next((thing for thing, words in WORDS_FOR.items() if said in words), "")
+    return MAIN_PARTS.get(thing, ("", ()))
 
 
 def _covers(have: Have, line: Line, stock: Stock) -> bool:

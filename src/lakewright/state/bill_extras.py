@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.path import Piece, WaterPath
-from lakewright.state.stand_parts import LEGLESS
+from lakewright.state.stand_parts import stands_on_legs
 from lakewright.state.treatment_parts import steps_of
+from lakewright.state.works import FORMS_FROM_SHORE
 from lakewright.stock.load import Stock
 from lakewright.stock.measure import FOOT, INCH, POUND
 from lakewright.stock.rows import Part, Pipe
@@ -91,13 +92,13 @@ def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, path: WaterPath, gap
     """Ballast, pads and pins of a stand, its haul rope and float, and the weights of the line."""
     stand, extras = job.stand, []
     legs = sum(isinstance(p.row, Part) and p.row.kind == "cap" for p in path.pieces if p.station == "stand")
-    if stand.form not in LEGLESS:
+    if stands_on_legs(job):
         extras.append(_ballast(job, path))
     if stand.pads is not None:
         extras += _pads(stock, legs, stand.pads.value, gaps)
     if stand.pins:
         extras.append(Extra("stand", None, float(stand.pins), "pins", note=LOCALLY))
-    if stand.form not in ("hung", "box"):
+    if stand.form not in FORMS_FROM_SHORE:
         extras += _rope(stock, float(assembly.facts.stand.depth[0]), gaps)
     weights = job.suction.weights
     if weights.spacing is not None and weights.mass is not None:

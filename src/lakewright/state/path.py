@@ -49,13 +49,15 @@ class WaterPath:
     """The parts of a job in the order water meets them, a branch before what comes after it.
 
     meetings: ports that meet; openings: ports left open on purpose, and to what; gaps: what does not join, or is
-    not chosen, in words; pump_at: how many pieces come before the pump, or before where it would be.
+    not chosen, in words; notes: what was taken where nobody said; pump_at: how many pieces come before the pump, or
+    before where it would be.
     """
 
     pieces: tuple[Piece, ...]
     meetings: tuple[tuple[End, End], ...]
     openings: tuple[tuple[End, str], ...]
     gaps: tuple[str, ...]
+    notes: tuple[str, ...]
     pump_at: int
 
     def port(self, end: End) -> Port:
@@ -135,11 +137,12 @@ class Laying:
     meetings: list[tuple[End, End]] = field(default_factory=list)
     openings: list[tuple[End, str]] = field(default_factory=list)
     gaps: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
 
     def path(self) -> WaterPath:
         """The path as far as it is laid."""
-        gaps = tuple(dict.fromkeys(self.gaps))
-        return WaterPath(tuple(self.pieces), tuple(self.meetings), tuple(self.openings), gaps, self.pump_at)
+        gaps, notes = (tuple(dict.fromkeys(words)) for words in (self.gaps, self.notes))
+        return WaterPath(tuple(self.pieces), tuple(self.meetings), tuple(self.openings), gaps, notes, self.pump_at)
 
     def place(self, piece: Piece) -> int:
         """Put a part down joined to nothing yet, and give its number."""

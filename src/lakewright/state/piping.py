@@ -48,7 +48,7 @@ def path_of(job: Job, stock: Stock, assembly: Assembly) -> WaterPath:
     suction, delivery = (_pipe(laying, job, assembly, table) for table in ("suction", "delivery"))
     arrangement = job.holding.arrangement or USUAL_ARRANGEMENT
     if job.holding.arrangement is None:
-        laying.gaps.append(f"[holding] arrangement is not given: billed as {USUAL_ARRANGEMENT}")
+        laying.notes.append(f"[holding] arrangement is not given: billed as {USUAL_ARRANGEMENT}")
     at = lay_stand(laying, job, assembly, suction.size if suction else "")
     at = _line(laying, at, "suction line", suction, suction_length(assembly), length_above_water(job, assembly))
     if suction:
@@ -84,8 +84,8 @@ def length_above_water(job: Job, assembly: Assembly) -> float:
         if given is None or given.open:
             return whole
         bank = given.value
-    low = job.site.levels.low
-    known = [level for level in (*assembly.facts.days.level.ravel(), low.value if low else math.nan) if level == level]
+    said = [level.value for level in (job.site.levels.low, job.site.levels.lowest_seen) if level is not None]
+    known = [level for level in (*assembly.facts.days.level.ravel(), *said) if not math.isnan(level)]
     if not known:
         return whole
     dry = _dry_bed(job, -float(min(known)))

@@ -6,14 +6,12 @@ import math
 
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
-from lakewright.state.gather import OPEN
+from lakewright.state.gather import OPEN, defaults
 from lakewright.state.path import End, Laying, Piece, nipples_to, why_none
+from lakewright.state.works import FORMS_ON_LEGS
 from lakewright.stock.rows import FootValve, Part
 
 STATION = "stand"
-LEGLESS = ("hung", "floating", "box")
-USUAL_LEGS = 4
-"""common practice, no source"""
 USUAL_REACH = 0.4572
 """ours: 18 in from the riser's axis to the tip of a leg, where a job does not say."""
 NO_FOOT_VALVE = ("flooded", "check at pump only")
@@ -24,7 +22,7 @@ def lay_stand(laying: Laying, job: Job, assembly: Assembly, line_size: str) -> E
     stand, valve = job.stand, foot_valve_of(laying, job, assembly)
     size = valve.size if valve else line_size
     at = _inlet(laying, job, assembly, valve)
-    legs = stand.legs if stand.legs is not None else 0 if stand.form in LEGLESS else USUAL_LEGS
+    legs = _legs(laying, job)
     turns = {"side": 1, "down": 2 if legs else 0}.get(stand.inlet.attitude or "up", 0)
     open_riser = at is None
     first = len(laying.pieces)
@@ -36,6 +34,19 @@ def lay_stand(laying: Laying, job: Job, assembly: Assembly, line_size: str) -> E
     if open_riser and len(laying.pieces) > first:
         laying.open(End(first, 0), "the lake" if stand.inlet.screen == "none" else "the lake, under the screen")
     return end
+
+
+def stands_on_legs(job: Job) -> bool:
+    """Whether a stand of this form stands on legs; one of no form said does."""
+    return job.stand.form in (*FORMS_ON_LEGS, None, OPEN)
+
+
+def _legs(laying: Laying, job: Job) -> int:
+    if job.stand.legs is not None or not stands_on_legs(job):
+        return job.stand.legs or 0
+    usual = int(defaults()["works.legs"].value)
+    laying.notes.append(f"[stand] legs is not given: billed with {usual}")
+    return usual
 
 
 def foot_valve_of(laying: Laying, job: Job, assembly: Assembly) -> FootValve | None:
@@ -112,7 +123,7 @@ def _leg(laying: Laying, at: End, size: str, job: Job) -> None:
         if blank is not None:
             laying.place(Piece(STATION, blank))
     elif job.stand.wet is None:
-        laying.gaps.append("[stand] wet is not given: the legs are billed as part of the suction path, without blanks")
+        laying.notes.append("[stand] wet is not given: the legs are billed as part of the suction path, without blanks")
 
 
 def _blank(laying: Laying, size: str) -> Part | None:
