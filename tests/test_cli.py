@@ -214,7 +214,7 @@ def test_json_is_one_object_of_a_known_shape(
 ) -> None:
     code, out, _ = run(capsys, "check", written(tmp_path, *edits), "--json")
     found = json.loads(out, parse_constant=no_constant)
-    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed"]
+    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed", "price"]
     assert (found["job"], found["version"], found["grade"]) == ("Heron Point cabin", __version__, "build")
     assert found["passed"] is (code == 0)
     assert list(found["cases"]) == ["running", "standing", "weather", "filling"]
@@ -306,7 +306,9 @@ def test_packet_writes_the_sheet_and_the_section_and_says_where(capsys: Capture,
     code, out, _ = run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path))
     assert code == 0
     written = [Path(line) for line in out.splitlines()]
-    assert [file.name for file in written] == [f"{EXAMPLE.stem}-sheet.pdf", f"{EXAMPLE.stem}-section.svg"]
+    assert [file.name for file in written] == [
+        f"{EXAMPLE.stem}-{end}" for end in ("sheet.pdf", "section.svg", "parts.csv")
+    ]
     assert all(file.stat().st_size > 1000 for file in written)
 
 

@@ -185,7 +185,8 @@ def test_what_is_open_is_unknown_and_says_who_chooses(tmp_path: Path) -> None:
 def test_the_first_line_of_a_job_that_holds(tmp_path: Path) -> None:
     report = report_of(tmp_path)
     assert re.fullmatch(
-        r"\d+\.\d gpm at 30 psi on the worst day · lift with losses \d+\.\d ft · 1 tight", report.first_line
+        r"\d+\.\d gpm at 30 psi on the worst day · lift with losses \d+\.\d ft · (at least )?\$\d,\d{3} · 1 tight",
+        report.first_line,
     )
     assert report.ways_out == ()
     assert report.window.startswith("pump window +3.0 ft to +20.1 ft from the usual water level; the pump stands at")
@@ -341,7 +342,7 @@ def plain_values(value: Any) -> bool:
 @pytest.mark.parametrize("text", ["[job]\n", TEN_ANSWERS, ""], ids=["nothing", "ten answers", "example"])
 def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
     found = report_of(tmp_path, text=text).as_json()
-    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed"]
+    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed", "price"]
     assert plain_values(found)
     assert [f["name"] for f in found["findings"]] != []
 

@@ -258,6 +258,7 @@ def _report_lines(report: Report) -> Iterator[str]:
     if report.ways_out:
         yield ""
         yield "The other checks wait for a place from which a pump can lift."
+    yield from _price_lines(report)
     yield from _assumed_lines(report)
     if report.unjudged:
         yield ""
@@ -276,6 +277,22 @@ def _answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
             for number, row in enumerate(rows, start=1):
                 mark = f"{number}. " if head == "do" else ""
                 yield from _hung(f"    {head if number == 1 else '':6}{mark}", row)
+
+
+def _price_lines(report: Report) -> Iterator[str]:
+    """What it costs, what the price lacks, and what of the parts one should know."""
+    if report.priced is None:
+        return
+    from lakewright.state.quote import summary
+
+    yield ""
+    yield "Price"
+    for what, much in summary(report.priced.quote):
+        first, *rest = textwrap.wrap(what, WIDTH - 16)
+        yield f"  {first:{WIDTH - 16}}{much:>12}"
+        yield from (f"  {words}" for words in rest)
+    for note in report.priced.bill.notes:
+        yield from textwrap.wrap(note, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 
 def _finding_lines(finding: Finding, message: str) -> Iterator[str]:

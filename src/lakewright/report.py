@@ -18,6 +18,8 @@ from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
+from lakewright.state.priced import Priced
+from lakewright.state.quote import in_a_line
 from lakewright.state.walk import State
 
 WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
@@ -74,6 +76,7 @@ class Report:
     unjudged: tuple[str, ...]
     cautions: tuple[str, ...]
     passed: bool
+    priced: Priced | None
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""
@@ -97,7 +100,27 @@ class Report:
                 for a in self.assumed
             ],
             "passed": self.passed,
+            "price": None if self.priced is None else _price_as_json(self.priced),
         }
+
+
+def _price_as_json(priced: Priced) -> dict[str, Any]:
+    """Bill and quote as plain values, in cents."""
+    quote, bill = priced.quote, priced.bill
+    return {
+        "total": quote.total,
+        "whole": not quote.missing,
+        "lines": [
+            {"what": line.what, "kind": line.kind, "amount": line.amount, "why": line.why} for line in quote.lines
+        ],
+        "missing": list(quote.missing),
+        "excluded": list(quote.excluded),
+        "deposit": quote.deposit,
+        "valid_until": quote.valid_until.isoformat() if quote.valid_until else None,
+        "parts": [asdict(line) for line in bill.lines],
+        "gaps": list(bill.gaps),
+        "notes": list(bill.notes),
+    }
 
 
 def _finite(value: float) -> float | None:
@@ -256,9 +279,9 @@ def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
 
 
 def first_line(
-    facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str
+    facts: Facts, state: State, findings: Sequence[Finding], window: Window, system: str, price: str = ""
 ) -> tuple[str, tuple[str, ...]]:
-    """The one line that says how it stands, and the ways out where no suction pump will do."""
+    """The one line that says how it stands and what it costs, and the ways out where no suction pump will do."""
     no = no_suction_pump(facts, window, system)
     if no is not None:
         return no
@@ -272,8 +295,8 @@ def first_line(
     cases = cases_of(len(facts.day_names))
     flow = units.show(float(state.flow.flow[..., cases.running_end == CUT_IN].min()), "flow", system)
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
-    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", _left_to_do(findings))
-    return " · ".join(part for part in parts if "unknown" not in part), ()
+    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", price, _left_to_do(findings))
+    return " · ".join(part for part in parts if part and "unknown" not in part), ()
 
 
 def _no_pump_yet(facts: Facts, state: State, system: str) -> str:
@@ -314,19 +337,28 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
     return tuple(row["words"] for row in rows if row["when"] in called)
 
 
-def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: Sequence[Verdict]) -> Report:
+def report(
+    job: Job,
+    assembly: Assembly,
+    facts: Facts,
+    state: State,
+    verdicts: Sequence[Verdict],
+    priced: Priced | None = None,
+) -> Report:
     """Everything about one job, in words.
 
     Parameters
     ----------
     job, assembly : as read, and what stands behind its facts
     facts, state, verdicts : of the design to report on; the job's own, or one that was chosen for it
+    priced : its bill and quote, where they were asked for; what cannot work has no price
     """
     system = job.job.units
     missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
     findings = findings_of(facts, verdicts, missing, system)
     window = window_of(facts)
-    line, ways = first_line(facts, state, findings, window, system)
+    price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
+    line, ways = first_line(facts, state, findings, window, system, price)
     statuses = [(check, int(v.status[()])) for check, v in zip(CHECKS, verdicts, strict=True)]
     return Report(
         title=job.job.title or "",
@@ -345,4 +377,5 @@ def report(job: Job, assembly: Assembly, facts: Facts, state: State, verdicts: S
         unjudged=assembly.unjudged,
         cautions=cautions_of(job, facts, state, findings),
         passed=passes(statuses),
+        priced=None if ways else priced,
     )

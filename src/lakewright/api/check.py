@@ -16,5 +16,5 @@ def check(path: Path) -> Report:
     ------
     JobError where the file cannot be used, with every mistake found in it
     """
-    job, _, assembly = read(path)
-    return report_on(job, assembly)
+    job, stock, assembly = read(path)
+    return report_on(job, assembly, stock=stock)

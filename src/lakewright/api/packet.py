@@ -7,6 +7,7 @@ from pathlib import Path
 
 from lakewright.api.read import read
 from lakewright.api.report import report_on
+from lakewright.documents.parts_list import parts_csv
 from lakewright.documents.pdf import pages
 from lakewright.documents.section import section
 from lakewright.documents.sheet import SECTION_SIZE, sheet
@@ -20,15 +21,15 @@ from lakewright.state.intake import bed_profile, ground_profile
 
 
 def packet(path: Path, folder: Path) -> tuple[Path, ...]:
-    """Write the sheet and the section of a job file, named after it, into a folder.
+    """Write the sheet, the section and the list of parts of a job file, named after it, into a folder.
 
     Raises
     ------
     JobError where the file cannot be used, with every mistake found in it
     AskError where what prints a sheet is not installed; nothing is written then
     """
-    job, _, assembly = read(path)
-    found = report_on(job, assembly)
+    job, stock, assembly = read(path)
+    found = report_on(job, assembly, stock=stock)
     site = site_of(job, assembly.facts)
     told = tuple(name for name, standing in assembly.standings.items() if standing == "told")
     drawn = section(site, found.findings, *SECTION_SIZE)
@@ -36,6 +37,8 @@ def packet(path: Path, folder: Path) -> tuple[Path, ...]:
         folder / f"{path.stem}-sheet.pdf": pages([sheet(found, site, told)], found.title),
         folder / f"{path.stem}-section.svg": svg(drawn.scene).encode("utf-8"),
     }
+    if found.priced is not None:
+        written[folder / f"{path.stem}-parts.csv"] = parts_csv(found.priced.bill, found.units).encode("utf-8")
     folder.mkdir(parents=True, exist_ok=True)
     for file, content in written.items():
         file.write_bytes(content)

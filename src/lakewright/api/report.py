@@ -7,11 +7,14 @@ from lakewright.job.models import Job
 from lakewright.report import Report, report
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts
+from lakewright.state.priced import priced
 from lakewright.state.walk import walk
+from lakewright.stock.load import Stock
 
 
-def report_on(job: Job, assembly: Assembly, facts: Facts | None = None) -> Report:
-    """Everything about one design of a job: the job's own where no facts of another are given."""
+def report_on(job: Job, assembly: Assembly, facts: Facts | None = None, stock: Stock | None = None) -> Report:
+    """Everything about one design of a job: the job's own where no facts of another are given; priced from a stock."""
     facts = assembly.facts if facts is None else facts
     state = walk(facts)
-    return report(job, assembly, facts, state, judge(state, facts.limits))
+    cost = None if stock is None else priced(job, stock, assembly)
+    return report(job, assembly, facts, state, judge(state, facts.limits), cost)

@@ -17,6 +17,7 @@ from lakewright.documents.site import Site
 from lakewright.report import Finding, Report
 from lakewright.state.gather import Assumed
 from lakewright.state.names import plain_name
+from lakewright.state.quote import summary
 
 PAPERS = {"US": (279.4, 215.9), "SI": (297.0, 210.0)}
 """Letter and A4, lying [mm]."""
@@ -47,7 +48,7 @@ def fingerprint(report: Report) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()[:12]
 
 
-def sheet(report: Report, site: Site, told: Sequence[str] = (), price: Sequence[tuple[str, str]] = ()) -> Scene:
+def sheet(report: Report, site: Site, told: Sequence[str] = ()) -> Scene:
     """The sheet of one job.
 
     Parameters
@@ -55,8 +56,8 @@ def sheet(report: Report, site: Site, told: Sequence[str] = (), price: Sequence[
     report : what was found
     site : the numbers its drawing needs
     told : facts that somebody told, by dotted name
-    price : lines of the price, each what and how much, the total last
     """
+    price = summary(report.priced.quote) if report.priced is not None else ()
     said = _Said(report, site, told, price)
     width, height = PAPERS[report.units]
     page = Scene(width, height, report.title)

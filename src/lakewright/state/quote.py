@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Literal
@@ -341,11 +342,15 @@ def summary(quote: Quote) -> tuple[tuple[str, str], ...]:
     def shown(amount: int) -> str:
         return units.show(float(amount), "money", "US")
 
-    rows = [(_words_of(line), shown(line.amount)) for line in quote.lines if line.kind != "labour"]
+    parts_alone = quote.missing and len(quote.lines) == 1
+    rows = (
+        [] if parts_alone else [(_words_of(line), shown(line.amount)) for line in quote.lines if line.kind != "labour"]
+    )
     if quote.of("labour"):
         rows.insert(1, ("Labour", shown(quote.of("labour"))))
     rows.append((_total_in_words(quote), shown(quote.total)))
-    rows += [(f"Not in it yet: {words}", "unknown") for words in quote.missing]
+    if quote.missing:
+        rows.append((f"Not in it yet: {'; '.join(_heads(quote.missing))}", "unknown"))
     rows += [(words, "not in it") for words in quote.excluded]
     if quote.deposit is not None and quote.balance is not None:
         rows += [("Deposit at the order", shown(quote.deposit)), ("Balance", shown(quote.balance))]
@@ -354,6 +359,19 @@ def summary(quote: Quote) -> tuple[tuple[str, str], ...]:
     elif quote.valid_days is not None:
         rows.append(("Good for", f"{quote.valid_days} days"))
     return tuple(rows)
+
+
+def _heads(missing: Iterable[str]) -> list[str]:
+    """What is missing, without the place in the job file where it would be said."""
+    return list(dict.fromkeys(words.split(": ")[0] for words in missing))
+
+
+def in_a_line(quote: Quote) -> str:
+    """The total in whole dollars, as the head of a sheet says it; it never passes for more than it is."""
+    dollars = f"${(quote.total + 50) // 100:,}"
+    if not quote.missing:
+        return dollars
+    return f"{_total_in_words(quote).lower()} {dollars}"
 
 
 def _words_of(line: Charge) -> str:

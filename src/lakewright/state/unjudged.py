@@ -31,7 +31,12 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
         *("stock", "bore", "length", "height", "roughness", "roughness_fouled", "fittings", "loss_coefficient"),
         *("tank", "tank_volume", "precharge", "cut_in", "cut_out", "flow_control"),
     ),
-    "price": ("call_back",),
+    "price": (
+        *("level", "labour_rate", "crew", "hours", "travel", "boat", "boat_half_day", "digger", "digger_half_day"),
+        *("permits", "call_back", "contingency", "markup", "margin", "tax", "tax_on", "deposit", "valid_days"),
+        "currency",
+    ),
+    "access": ("by", "carry", "digger"),
 }
 JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields)
 """Fields that facts are made of, or that a search reads. A test holds the two together."""

@@ -410,6 +410,7 @@ KINDS: dict[str, Kind] = {
     "screen_area": Kind("area", "in2", 0, "cm2", 0),
     "volume": Kind("volume", "gal", 1, "L", 0),
     "mass": Kind("mass", "lb", 0, "kg", 1),
+    "part_mass": Kind("mass", "lb", 2, "kg", 3),
     "mass_per_length": Kind("mass_per_length", "lb/ft", 2, "kg/m", 2),
     "time": Kind("time", "s", 0, "s", 0),
     "minutes": Kind("time", "min", 1, "min", 1),

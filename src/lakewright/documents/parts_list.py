@@ -1,0 +1,44 @@
+"""The bill of parts as a table for a spreadsheet."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+from lakewright import units
+from lakewright.state.bill import Bill, Line
+
+HEAD = ("station", "part", "quantity", "unit", "each", "price", "weight", "weight unit", "there already", "note")
+
+
+def parts_csv(bill: Bill, system: str) -> str:
+    """The bill as CSV, a line a part and the sum last; lengths and weights in the job's units, prices in dollars."""
+    out = io.StringIO()
+    rows = csv.writer(out, lineterminator="\n")
+    rows.writerow(HEAD)
+    for line in bill.lines:
+        rows.writerow([_inert(cell) for cell in _cells(line, system)])
+    mass = units.figure(bill.mass, "part_mass", system)
+    rows.writerow(["total", "", "", "", "", _dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
+    for gap in bill.gaps:
+        rows.writerow(["not in it", _inert(gap), *[""] * (len(HEAD) - 2)])
+    return out.getvalue()
+
+
+def _cells(line: Line, system: str) -> tuple[str, ...]:
+    if line.unit == "m":
+        quantity, unit = units.figure(line.quantity, "length", system), units.unit_of("length", system)
+    else:
+        quantity, unit = f"{line.quantity:g}", line.unit
+    mass = (units.figure(line.mass, "part_mass", system), units.unit_of("part_mass", system))
+    there = "yes" if line.have else ""
+    return (line.station, line.what, quantity, unit, _dollars(line.each), _dollars(line.price), *mass, there, line.note)
+
+
+def _dollars(cents: int) -> str:
+    return f"{cents // 100}.{cents % 100:02d}"
+
+
+def _inert(cell: str) -> str:
+    """A cell that no spreadsheet takes for a formula."""
+    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
