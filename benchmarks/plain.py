@@ -125,6 +125,10 @@ def place(job: Job) -> Block:
             level - inlet_top_height(stand) - ice for level, ice in zip(levels, days["ice"], strict=True)
         ],
         "ice": list(days["ice"]),
+        "tap_static": [
+            density(warmth) * STANDARD_GRAVITY * (max(job["taps"]["height"]) - job["delivery"]["height"])
+            for warmth in days["temperature"]
+        ],
     }
 
 
@@ -512,6 +516,50 @@ def levels_of(job: Job) -> list[float]:
     return [level + job["faults"]["level_offset"] for level in job["days"]["level"]]
 
 
+def shut_off(job: Job, pump: Pump) -> Block:
+    """The block `shut_off`, one value a day."""
+    delivery, drop = job["delivery"], job["delivery"]["height"] - job["pump"]["height"]
+    tank, low = [], []
+    for day in range(len(job["days"]["level"])):
+        circuit = Circuit(job, pump, Case(job, day, False, 0.0))
+        tank.append(min(rest_pressure(circuit), delivery["relief"]))
+        low.append(tank[-1] + circuit.case.weight * drop)
+    return {"at_tank": tank, "at_pump": low}
+
+
+# 9 Taps
+
+
+def tap_pressure(job: Job, case: Case, branch: int) -> float:
+    """Gauge pressure at one branch's highest tap while it runs, the tank at cut-in [Pa]."""
+    taps, delivery = job["taps"], job["delivery"]
+    demand = job["days"]["demand"][case.day]
+    nu = case.viscosity / case.density
+    line = Pipe(taps["bore"][branch], taps["length"][branch], taps["roughness"][branch], nu)
+    head = taps["height"][branch] - delivery["height"] + line.along(taps["flow"][branch] * demand)
+    share = taps["filtered"][branch] * demand / job["need"]["flow"]
+    told = delivery["filters_dirty" if case.fouled else "filters_clean"]
+    lost: float = told * max(share, share**2)
+    return float(delivery["cut_in"]) - case.weight * head - lost
+
+
+def taps(job: Job) -> Block:
+    """The block `taps`: of every running case the branch that lacks most, the first of equals."""
+    rows = job["taps"]
+    found: Block = {"pressure": [], "least": [], "easy": [], "which": []}
+    for case in running_cases(job):
+        pressures = [tap_pressure(job, case, n) for n in range(len(rows["height"]))]
+        spare = [
+            (p - least) / (easy - least) for p, least, easy in zip(pressures, rows["least"], rows["easy"], strict=True)
+        ]
+        worst = spare.index(min(spare))
+        found["pressure"].append(pressures[worst])
+        found["least"].append(rows["least"][worst])
+        found["easy"].append(rows["easy"][worst])
+        found["which"].append(float(worst))
+    return found
+
+
 # All of it
 
 
@@ -582,6 +630,8 @@ def evaluate(job: Job) -> dict[str, Block]:
         name: {key: [point[name][key] for point in points] for key in points[0][name]} for name in points[0]
     }
     blocks["place"] = place(job)
+    blocks["taps"] = taps(job)
+    blocks["shut_off"] = shut_off(job, pump)
     blocks["pump"]["fall"] = [math.nan if isinstance(pump, JetPump) else pump.fall()]
     blocks["delivery"]["fill_time"] = [fill_time(job, pump, day) for day in range(len(job["days"]["level"]))]
     return blocks
@@ -620,6 +670,7 @@ def random_job(seed: int, kind: str) -> Job:
     job["pump"] |= pump
     job["delivery"] = random_delivery(rng, mood, height, most_head)
     job["need"] = {"flow": most_flow * rng.uniform(0.1, 0.9)}
+    job["taps"] = random_taps(random.Random(f"taps {kind} {seed}"), job)
     return job
 
 
@@ -793,6 +844,31 @@ def random_delivery(rng: random.Random, mood: str, pump_height: float, most_head
         "precharge": cut_in * rng.uniform(0.7, 1.0),
         "tank_volume": rng.uniform(0.02, 0.5),
         "flow_control": rng.uniform(1e-4, 1.2e-3) if rng.random() < 0.2 else math.inf,
+    }
+
+
+def random_taps(rng: random.Random, job: Job) -> Job:
+    """Two branches, one of them through the filters, and the figures of filters, relief and ratings in the delivery."""
+    delivery, need = job["delivery"], job["need"]["flow"]
+    clean = rng.choice([0.0, rng.uniform(0.0, 4e4)])
+    delivery |= {
+        "filters_clean": clean,
+        "filters_dirty": clean * rng.uniform(1.0, 4.0),
+        "relief": rng.choice([math.inf, delivery["cut_out"] * rng.uniform(1.05, 1.6)]),
+        "tank_bears": rng.uniform(5e5, 1e6),
+        "pipe_bears": rng.uniform(4e5, 1.7e6),
+    }
+    flow = [need * rng.uniform(0.1, 1.0), need * rng.uniform(0.1, 1.0)]
+    least = [rng.uniform(3e4, 1.5e5), rng.uniform(3e4, 1.5e5)]
+    return {
+        "height": [delivery["height"] + rng.uniform(-6.0, 12.0) for _ in flow],
+        "flow": flow,
+        "filtered": [flow[0] * rng.uniform(1.0, 2.0), 0.0],
+        "length": [rng.uniform(0.0, 20.0), rng.uniform(0.0, 100.0)],
+        "bore": [rng.uniform(0.012, 0.04) for _ in flow],
+        "roughness": [rng.uniform(1e-6, 1e-4) for _ in flow],
+        "least": least,
+        "easy": [low + rng.uniform(2e4, 9e4) for low in least],
     }
 
 

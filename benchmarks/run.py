@@ -39,7 +39,7 @@ def _drawn() -> tuple[Any, Any]:
     sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
     index = [draw.integers(0, size, DESIGNS) for size in sizes]
     blank = np.zeros(DESIGNS)
-    return problem, Candidates(*index, np.zeros(DESIGNS, dtype=np.uint32), blank, blank, blank)
+    return problem, Candidates(*index, np.zeros(DESIGNS, dtype=np.uint64), blank, blank, blank)
 
 
 def plain() -> Row:

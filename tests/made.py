@@ -25,6 +25,7 @@ from lakewright.state.facts import (
     SiteFacts,
     StandFacts,
     SuctionFacts,
+    TapFacts,
 )
 from lakewright.state.limits import standard_limits
 
@@ -59,19 +60,23 @@ def facts_of_numbers(job: Numbers) -> Facts:
             np.array([60.0]),
         )
     extra = {"cover_floor": 0.61, "bed_wanted": 0.3, "screen_velocity": 0.061, "screen_on_open": 0.0}
+    extra |= {"screen_asked": 1.0, "screen_opening": 2.4e-3}
     site = {**{name: np.array([value]) for name, value in extra.items()}, **one["site"]}
+    screen = {"screen_opening": np.array([1.75e-3]), "is_bare": np.zeros(1)}
     return Facts(
         SiteFacts(**site),
         DayFacts(**one["days"]),
-        StandFacts(**one["stand"]),
+        StandFacts(**screen, **one["stand"]),
         SuctionFacts(**one["suction"]),
         facts,
         DeliveryFacts(**one["delivery"]),
+        TapFacts(**one["taps"]),
         NeedFacts(**one["need"]),
         FaultFacts(**one["faults"]),
         standard_limits(),
         pump["kind"],
         tuple(f"day {n}" for n in range(len(job["days"]["level"]))),
+        tuple(f"tap {n}" for n in range(len(job["taps"]["height"]))),
     )
 
 
@@ -102,9 +107,9 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
         tables_of(stack_tables([f.pump.jet for f in singles]), every),
         np.stack([f.pump.minimum_run for f in singles]),
     )
-    names = ("site", "days", "stand", "suction", "delivery", "need", "faults")
+    names = ("site", "days", "stand", "suction", "delivery", "taps", "need", "faults")
     tables = {name: table(name) for name in names}
-    return Facts(**tables, pump=pump, limits=first.limits, pump_kind=first.pump_kind, day_names=first.day_names)
+    return replace(first, **tables, pump=pump)
 
 
 def sound() -> Facts:
@@ -128,7 +133,8 @@ def sound_jet() -> Facts:
         ],
     }
     delivery = {**numbers["delivery"], "cut_out": 320e3}
-    return facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "need": {"flow": 2.0e-4}})
+    taps = {**numbers["taps"], "flow": [1.7e-4, 1e-4], "filtered": [1.7e-4, 0.0]}
+    return facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "taps": taps, "need": {"flow": 2.0e-4}})
 
 
 def sound_numbers() -> Numbers:
@@ -194,6 +200,22 @@ def sound_numbers() -> Numbers:
             "precharge": 186e3,
             "tank_volume": 0.4,
             "flow_control": 1.0,
+            "filters_clean": 3e3,
+            "filters_dirty": 2e4,
+            "relief": 480e3,
+            "tank_bears": 690e3,
+            "pipe_bears": 1100e3,
+        },
+        # The house is the tap that lacks most; the dock lies low and its water is raw.
+        "taps": {
+            "height": [6.0, 1.0],
+            "flow": [5e-4, 3e-4],
+            "filtered": [5e-4, 0.0],
+            "length": [10.0, 40.0],
+            "bore": [0.0266, 0.0266],
+            "roughness": [5e-5, 5e-5],
+            "least": [55e3, 55e3],
+            "easy": [138e3, 90e3],
         },
         "need": {"flow": 6e-4},
         "faults": {
@@ -264,6 +286,8 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             bed_wanted=draw.between(0.3, 0.6),
             screen_velocity=draw.between(0.03, 0.15),
             screen_on_open=draw.some(0.5),
+            screen_asked=draw.some(0.8),
+            screen_opening=draw.either(0.3, np.inf, draw.between(1.7e-3, 2.6e-3)),
         ),
         DayFacts(
             level=draw.between(-4.0, 2.0, days),
@@ -283,8 +307,9 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             coefficient=draw.between(0.0, 12.0),
         ),
         pump,
-        random_deliveries(draw, run_out, slow, height, share * most_head),
-        NeedFacts(most_flow * draw.between(0.1, 0.9)),
+        (delivery := random_deliveries(draw, run_out, slow, height, share * most_head)),
+        random_taps(draw, delivery, (need := most_flow * draw.between(0.1, 0.9))),
+        NeedFacts(need),
         FaultFacts(
             blocked=draw.between(0.0, 0.8) * draw.some(0.25),
             valve_opening=draw.either(0.25, 1.0, draw.between(0.25, 1.0)),
@@ -297,6 +322,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
         standard_limits(),
         kind,
         tuple(f"day {n}" for n in range(days)),
+        TAP_NAMES,
     )
 
 
@@ -344,6 +370,8 @@ def random_stands(draw: Draw, slow: NDArray[np.bool_]) -> StandFacts:
         screen_area=draw.between(0.02, 0.4),
         screen_structure=draw.between(0.8, 1.0),
         screen_open=draw.between(0.3, 0.7),
+        screen_opening=draw.between(1.0e-3, 4.0e-3),
+        is_bare=draw.some(0.2),
     )
 
 
@@ -366,6 +394,31 @@ def random_deliveries(
         precharge=cut_in * draw.between(0.7, 1.0),
         tank_volume=draw.between(0.02, 0.5),
         flow_control=np.full((draw.count, 1), np.inf),
+        filters_clean=(filters := draw.between(0.0, 4e4) * draw.some(0.7)),
+        filters_dirty=filters * draw.between(1.0, 4.0),
+        relief=draw.either(0.5, np.inf, cut_out * draw.between(1.05, 1.6)),
+        tank_bears=draw.between(500e3, 1000e3),
+        pipe_bears=draw.between(400e3, 1700e3),
+    )
+
+
+TAP_NAMES = ("the house", "the dock", "the barn")
+
+
+def random_taps(draw: Draw, delivery: DeliveryFacts, need: Array) -> TapFacts:
+    """Three branches, one of them of the house, the others at most as thirsty."""
+    many = len(TAP_NAMES)
+    flow = need * draw.between(0.1, 1.0, many)
+    least = draw.between(3e4, 1.5e5, many)
+    return TapFacts(
+        height=delivery.height + draw.between(-6.0, 12.0, many),
+        flow=flow,
+        filtered=flow * draw.some(0.5, many),
+        length=draw.between(0.0, 100.0, many) * draw.some(0.8, many),
+        bore=draw.between(0.012, 0.04, many),
+        roughness=draw.between(1e-6, 1e-4, many),
+        least=least,
+        easy=least + draw.between(2e4, 9e4, many),
     )
 
 

@@ -162,6 +162,8 @@ def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str,
         names = case_names("standing" if check.cases == "filling" else check.cases, facts.day_names)
         case = "the curve itself" if check.cases == "all" else names[int(verdict.case[()])]
     value, limit = float(verdict.value[()]), float(verdict.limit[()])
+    if known and verdict.which is not None:
+        check = replace(check, label=f"at {facts.tap_names[verdict.which]}")
     return Finding(
         name=check.name,
         station=check.at,
@@ -233,7 +235,10 @@ def window_words(window: Window, height: float, system: str) -> str:
 SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
 """Checks without which no flow is worth naming."""
 
-RESTS_ON_SUCTION = ("delivers_the_need", "reaches_cut_out", "runs_long_enough")
+RESTS_ON_SUCTION = (
+    *("delivers_the_need", "reaches_cut_out", "runs_long_enough"),
+    *("motor_starts_seldom_enough", "delivery_runs_gently"),
+)
 
 
 def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tuple[str, ...]] | None:

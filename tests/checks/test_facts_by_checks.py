@@ -31,7 +31,7 @@ LITTLE = 0.01
 """ours: how far a fact is moved, of itself, or of one unit where it is nothing."""
 
 # In the sound job itself the spring holds the valve, and the flood is the further edge of the window. Near it are jobs
-# in which the disc of the valve, the flood and a flow control valve have their say.
+# in which the disc of the valve, the flood, a relief valve and a flow control valve have their say.
 NEAR_SOUND: tuple[dict[str, float], ...] = (
     {},
     {"stand.opening_pressure": 0.0},
@@ -39,6 +39,7 @@ NEAR_SOUND: tuple[dict[str, float], ...] = (
     {"stand.opening_pressure": 5000.0},
     {"pump.height": 1.6},
     {"delivery.flow_control": 5e-4},
+    {"delivery.relief": 400e3},
     {"delivery.flow_control": float(sound().pump.curve.last[0]) * (1.0 - 1e-6)},
 )
 
@@ -60,7 +61,7 @@ def nudged(facts: Facts, name: str, share: float) -> Facts:
         return facts.with_values({name: stretched_curve(value, one, more)})
     if isinstance(value, JetTable):
         return facts.with_values({name: stretched_table(value, more, more)})
-    if name == "site.screen_on_open":
+    if name in ("site.screen_on_open", "site.screen_asked", "stand.is_bare"):
         return facts.with_values({name: 1.0 - value})
     return facts.with_values({name: value + share * np.where(value == 0.0, 1.0, np.abs(value))})
 

@@ -31,7 +31,7 @@ def all_of(problem: Problem) -> Candidates:
     sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
     index = [np.array(column, dtype=np.intp) for column in zip(*product(*map(range, sizes)), strict=True)]
     blank = np.zeros(len(index[0]))
-    bare = Candidates(*index, np.zeros(len(index[0]), dtype=np.uint32), blank, blank, blank)
+    bare = Candidates(*index, np.zeros(len(index[0]), dtype=np.uint64), blank, blank, blank)
     word, margin = evaluate(problem, bare)
     prices = {pump: prices_of(problem, pump) for pump in range(len(problem.pumps))}
     price = np.array([prices[q][a, b, c, e] for a, b, c, q, e in zip(*index, strict=True)])
@@ -83,7 +83,7 @@ def test_failures_are_counted_as_a_plain_count_would(name: str) -> None:
     tally, _, _ = spread(problem, solve(problem))
     must = flat.word & MUST_WORD
     for number in range(len(CHECKS)):
-        bits = np.uint32((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
+        bits = np.uint64((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
         assert tally.failed[number] == np.count_nonzero(flat.word & bits)
         assert tally.alone[number] == sum(int(w) in (1 << number, 1 << (number + UNKNOWN_SHIFT)) for w in must)
     assert tally.passing == np.count_nonzero(must == 0)
@@ -98,7 +98,7 @@ def test_the_first_that_holds_is_the_cheapest_that_holds(name: str) -> None:
     passes = (flat.word & MUST_WORD) == 0
     if not passes.any():
         assert len(kept) == 0
-        single = (flat.word & MUST_WORD & ((flat.word & MUST_WORD) - np.uint32(1))) == 0
+        single = (flat.word & MUST_WORD & ((flat.word & MUST_WORD) - np.uint64(1))) == 0
         assert len(missed) == min(6, int(single.sum()))
         if len(missed):
             assert missed.margin[0] == np.nanmax(flat.margin[single])

@@ -43,12 +43,14 @@ CLOSED = {"centrifugal": 1e-9, "jet": 1e-12}
 def both(kind: str, seed: int) -> tuple[plain.Job, Facts, State, dict[str, Any]]:
     """A made-up job, walked and written out a second time."""
     job = plain.random_job(seed, kind)
-    # The second writing does not know these four: the walk only carries them to the checks, by turns.
+    # The second writing does not know these: the walk only carries them to the checks, by turns.
     job["site"] |= {
         "cover_floor": 0.5 + 0.01 * (seed % 7),
         "bed_wanted": 0.3 + 0.01 * (seed % 5),
         "screen_velocity": 0.06 + 0.01 * (seed % 3),
         "screen_on_open": float(seed % 2),
+        "screen_asked": float(seed % 5 != 0),
+        "screen_opening": 2e-3 + 1e-4 * (seed % 4),
     }
     facts = facts_of_numbers(job)
     return job, facts, walk(facts), plain.evaluate(job)
@@ -128,6 +130,14 @@ CARRIED: dict[str, Worked] = {
     "delivery.cut_out": lambda job, _f, _s: job["delivery"]["cut_out"],
     "filling.per_volume": lambda job, _f, s: s.filling.fill_time / job["delivery"]["tank_volume"],
     "filling.minimum_run": lambda _j, f, _s: f.pump.minimum_run,
+    "place.opening": lambda _j, f, _s: f.stand.screen_opening,
+    "place.opening_limit": lambda job, _f, _s: job["site"]["screen_opening"],
+    "place.is_bare": lambda _j, f, _s: f.stand.is_bare,
+    "place.screen_asked": lambda job, _f, _s: job["site"]["screen_asked"],
+    "place.cut_in": lambda job, _f, _s: job["delivery"]["cut_in"],
+    "shut_off.tank_bears": lambda job, _f, _s: job["delivery"]["tank_bears"],
+    "shut_off.pipe_bears": lambda job, _f, _s: job["delivery"]["pipe_bears"],
+    "taps.at_cut_in": lambda job, _f, _s: [True, False, False] * (2 * len(job["days"]["level"])),
 }
 
 # It says how a flow was found, not what it is: tests of the residual look at it.

@@ -45,6 +45,15 @@ FLOW_AT_CUT_IN = (*CLEAN_LINE, "days.dirt", "suction.roughness_fouled", "deliver
 
 FLOW = (*FLOW_AT_CUT_IN, "delivery.cut_out")
 
+FILLING = (
+    *CLEAN_LINE,
+    "delivery.cut_out",
+    "delivery.precharge",
+    "delivery.tank_volume",
+    "site.elevation",
+    "pump.minimum_run",
+)
+
 AIR = ("site.elevation", "site.weather")
 
 PUMPED_BY = {

@@ -7,11 +7,12 @@ from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.pump import PUMP
 from lakewright.checks.stand import STAND
 from lakewright.checks.suction import SUCTION
+from lakewright.checks.taps import TAPS
 from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + PUMP + DELIVERY
+CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + PUMP + DELIVERY + TAPS
 
 
 def judge(state: State, limits: Limits) -> tuple[Verdict, ...]:

@@ -25,7 +25,8 @@ STATUS_WORDS = ("fails", "tight", "holds", "unknown", "not asked")
 class Verdict:
     """One check's arrays. `margin` and `status` have the batch's shape; the rest is worked out when asked for.
 
-    `by_case` holds the margins over batch and case, infinite where the check is not asked.
+    `by_case` holds the margins over batch and case, infinite where the check is not asked. `which_by_case` says which
+    of several like things, branches say, each case speaks of.
     """
 
     margin: Array
@@ -33,6 +34,12 @@ class Verdict:
     by_case: Array
     value_by_case: Array
     limit_by_case: Array
+    which_by_case: NDArray[np.intp] | None = None
+
+    @property
+    def which(self) -> int | None:
+        """For one job: which of several like things governs, in the governing case."""
+        return None if self.which_by_case is None else int(self._governing(self.which_by_case)[()])
 
     @property
     def case(self) -> NDArray[np.intp]:
@@ -50,9 +57,9 @@ class Verdict:
         """The limit in the governing case."""
         return self._governing(self.limit_by_case)
 
-    def _governing(self, array: Array) -> Array:
+    def _governing(self, array: NDArray[Any]) -> NDArray[Any]:
         whole = np.broadcast_to(array, self.by_case.shape)
-        found: Array = np.take_along_axis(whole, self.case[..., None], axis=-1)[..., 0]
+        found: NDArray[Any] = np.take_along_axis(whole, self.case[..., None], axis=-1)[..., 0]
         return found
 
 

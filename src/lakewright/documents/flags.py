@@ -30,6 +30,14 @@ SHORT = {
     "delivers_the_need": "flow",
     "reaches_cut_out": "cut-out",
     "runs_long_enough": "run",
+    "a_screen_stands_where_a_rule_asks": "fish screen",
+    "screen_openings_are_fine_enough": "openings",
+    "motor_starts_seldom_enough": "starts",
+    "delivery_runs_gently": "delivery speed",
+    "tank_bears_the_shut_off": "tank's rating",
+    "delivery_pipe_bears_the_shut_off": "pipe's rating",
+    "switch_can_start_the_pump": "switch",
+    "taps_have_pressure": "tap",
 }
 
 # The same for the words after a figure, at and under nothing.
@@ -44,6 +52,7 @@ BEST_KNOWN = (
     "pump_stands_in_its_window",
 )
 MOST_SERIOUS, MOST_IN_ALL = 9, 6  # ours: more than nine is a thicket; holds fly only while fewer than six do
+MOST_AT_ONE = 1  # ours: a part flies the worst said of it; the list has the rest
 
 COLOURS = {"fails": ink.RED, "tight": ink.OCHRE, "holds": ink.GREEN, "unknown": ink.GREY}
 FILLS = {"fails": ink.RED, "tight": ink.OCHRE_TINT, "holds": ink.SHEET, "unknown": ink.SHEET}
@@ -99,7 +108,9 @@ def chosen(findings: Sequence[Finding]) -> list[Finding]:
     """The findings that fly: what is wrong, unknown or tight, worst first, then the few best known that hold."""
     serious = [
         f for f in findings if f.status in ("fails", "unknown", "tight") and (f.force != "note" or f.status == "fails")
-    ][:MOST_SERIOUS]
+    ]
+    stations = [f.station for f in serious]
+    serious = [f for n, f in enumerate(serious) if stations[:n].count(f.station) < MOST_AT_ONE][:MOST_SERIOUS]
     held = {f.name: f for f in findings if f.status == "holds" and "if only" not in f.message}
     known = [held[name] for name in BEST_KNOWN if name in held]
     return serious + known[: max(0, MOST_IN_ALL - len(serious))]

@@ -249,6 +249,17 @@ def cut_out_above_cut_in(cut_out: Quantity, before: Mapping[str, Any]) -> None:
         )
 
 
+def relief_above_cut_out(relief: Quantity, before: Mapping[str, Any]) -> None:
+    """A relief valve opens above the pressure at which the pump stops."""
+    cut_out = before.get("cut_out")
+    if cut_out is not None and relief.value <= cut_out.value:
+        raise FieldProblem(
+            echo(relief.text),
+            f"a pressure above cut_out, {echo(cut_out.text)}",
+            "set it between cut-out and the tank's rating",
+        )
+
+
 def dirty_filters_lose_more(dirty: Quantity, before: Mapping[str, Any]) -> None:
     """A filter due for changing loses no less than a clean one."""
     clean = before.get("filters_clean")
@@ -273,6 +284,7 @@ class Delivery(Table):
     loss_coefficient: Number | None = field("Head lost in all its fittings, as a multiple of the velocity head.")
     tank: Text | None = field('Name of the tank in the stock, or "open".')
     tank_volume: Volume | None = field("Whole volume of the tank, where it is not from the stock.")
+    tank_pressure_rating: Gauge | None = field("The most pressure the tank may hold, from its plate.")
     precharge: Gauge | None = field("Pressure of the air in the empty tank.")
     cut_in: Gauge | None = field("Pressure at which the switch starts the pump.")
     cut_out: Annotated[Gauge | None, Rule(cut_out_above_cut_in)] = field("Pressure at which the switch stops it.")
@@ -282,7 +294,8 @@ class Delivery(Table):
         "Pressure lost in them when they are due for changing."
     )
     flow_control: Flow | None = field("Flow that a flow control valve holds.")
-    relief: Gauge | None = field("Pressure at which the relief valve opens.")
+    relief: Annotated[Gauge | None, Rule(relief_above_cut_out)] = field("Pressure at which the relief valve opens.")
+    pressure_rating: Gauge | None = field("Pressure the pipe may stand at for years.")
     sunlit: bool | None = field("Whether the pipe lies in the sun.")
     buried: bool | None = field("Whether the pipe is buried.")
 

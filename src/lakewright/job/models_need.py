@@ -68,6 +68,7 @@ class Branch(Table):
     pressure: Gauge | None = field("Pressure wanted at its end.")
     height: Height | None = field("Height of its highest tap above the usual water level.")
     distance: Length | None = field("Length of its pipe.")
+    pipe: Text | None = field("Name of its pipe in the stock.")
     with_others: bool | None = field("Whether it runs while the others do.")
 
 

@@ -90,7 +90,7 @@ class Day(Table):
     level: Height | None = field("Water level that day, from the usual level.")
     water: Temperature | None = field("Temperature of the water at the inlet.")
     ice: Part | None = field("Thickness of the ice.")
-    dirt: Share | None = field("How much of the screen is blocked, and how far the filters are used up.")
+    dirt: Share | None = field("How much of the screen is blocked.")
     demand: Share | None = field("Flow wanted that day as a share of the need.")
     current: Speed | None = field("Speed of the stream past the stand.")
     by: Text | None = field("Who says so.")

@@ -29,16 +29,16 @@ CHUNK = 2048
 THREADS = min(2, os.cpu_count() or 1)
 """ours: numpy lets go of the interpreter's lock in long enough strokes for two threads."""
 
-TANK = "delivery.tank_volume"
-Word = NDArray[np.uint32]
+TANK = {"delivery.tank_volume", "delivery.tank_bears"}
+Word = NDArray[np.uint64]
 
-TANK_CHECKS = tuple(n for n, check in enumerate(CHECKS) if TANK in check.needs)
+TANK_CHECKS = tuple(n for n, check in enumerate(CHECKS) if TANK & {*check.needs})
 FLOW_CHECKS = tuple(n for n in range(len(CHECKS)) if n not in TANK_CHECKS)
-UNKNOWN_SHIFT = 16
+UNKNOWN_SHIFT = 32
 """Low half of a word: checks that fail; high half: checks that are unknown."""
 
-MUST = np.uint32(sum(1 << n for n, check in enumerate(CHECKS) if check.force == "must"))
-MUST_WORD = np.uint32(MUST | (MUST << np.uint32(UNKNOWN_SHIFT)))
+MUST = np.uint64(sum(1 << n for n, check in enumerate(CHECKS) if check.force == "must"))
+MUST_WORD = np.uint64(MUST | (MUST << np.uint64(UNKNOWN_SHIFT)))
 
 
 @dataclass(frozen=True)
@@ -48,6 +48,7 @@ class Solved:
     word: Word
     margin: Array  # worst margin of the musts that do not hang on the tank
     least_fill: Array  # s/m3, shortest filling for each unit of tank volume
+    most_shut_off: Array  # Pa gauge, that the tank must bear
     inverse: tuple[NDArray[np.intp], ...]  # for spot, line and place: option -> distinct row
     distinct: tuple[int, int, int]
     exact: bool  # whether every circuit was solved, and so every failure counted
@@ -61,10 +62,10 @@ class Solved:
 def word_and_margin(verdicts: Sequence[tuple[int, Verdict]]) -> tuple[Word, Array]:
     """One word of failed and unknown checks, and the worst margin of the musts."""
     shape = verdicts[0][1].margin.shape
-    word, worst = np.zeros(shape, dtype=np.uint32), np.full(shape, np.inf)
+    word, worst = np.zeros(shape, dtype=np.uint64), np.full(shape, np.inf)
     for number, verdict in verdicts:
-        word |= (verdict.status == FAILS) * np.uint32(1 << number)
-        word |= (verdict.status == UNKNOWN) * np.uint32(1 << (number + UNKNOWN_SHIFT))
+        word |= (verdict.status == FAILS) * np.uint64(1 << number)
+        word |= (verdict.status == UNKNOWN) * np.uint64(1 << (number + UNKNOWN_SHIFT))
         if CHECKS[number].force == "must":
             worst = np.minimum(worst, verdict.margin)
     return word, worst
@@ -111,8 +112,9 @@ def solve(
     parts = [distinct_rows(part) for part in (problem.spot, problem.line, problem.place)]
     sizes = tuple(len(_any_column(rows)) for rows, _ in parts)
     count, pumps = int(np.prod(sizes)), len(problem.pumps)
-    word = np.zeros((pumps, count), dtype=np.uint32)
+    word = np.zeros((pumps, count), dtype=np.uint64)
     margin, fill = np.full((pumps, count), -np.inf), np.full((pumps, count), np.inf)
+    shut_off = np.full((pumps, count), -np.inf)
 
     def facts_at(pump: int, circuits: NDArray[np.intp]) -> Facts:
         columns = {
@@ -134,6 +136,7 @@ def solve(
             state = walk(facts)
             word[pump, circuits], margin[pump, circuits] = word_and_margin(judge_some(state, facts.limits, FLOW_CHECKS))
             fill[pump, circuits] = state.filling.per_volume.min(axis=-1)
+            shut_off[pump, circuits] = state.shut_off.at_tank.max(axis=-1)
         return done
 
     tasks = [(pump, start) for pump in range(pumps) for start in range(0, count, chunk)]
@@ -143,7 +146,7 @@ def solve(
         if progress is not None:
             progress(done, pumps * count)
     inverse = tuple(inv for _, inv in parts)
-    return Solved(word, margin, fill, inverse, (sizes[0], sizes[1], sizes[2]), exact=sort_out is None)
+    return Solved(word, margin, fill, shut_off, inverse, (sizes[0], sizes[1], sizes[2]), exact=sort_out is None)
 
 
 def circuits_of(problem: Problem) -> int:

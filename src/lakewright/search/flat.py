@@ -14,7 +14,7 @@ from lakewright.state.walk import walk
 
 def evaluate(problem: Problem, some: Candidates) -> tuple[Word, Array]:
     """Word and worst margin of each design, by the walk and every check."""
-    word, margin = np.zeros(len(some), dtype=np.uint32), np.zeros(len(some))
+    word, margin = np.zeros(len(some), dtype=np.uint64), np.zeros(len(some))
     for which, facts in facts_of_designs(problem, some):
         verdicts = judge_some(walk(facts), facts.limits, range(len(CHECKS)))
         word[which], margin[which] = word_and_margin(verdicts)

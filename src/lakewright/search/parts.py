@@ -221,14 +221,17 @@ def _pump_option(row: Pump | Jet, facts: Facts) -> PumpOption:
 def _tanks(job: Job, stock: Stock, facts: Facts, name: str) -> Part:
     if job.delivery.tank != OPEN:
         tank = stock.tanks.get(name)
-        columns = {"delivery.tank_volume": facts.delivery.tank_volume}
+        columns = {name: facts.value(name) for name in ("delivery.tank_volume", "delivery.tank_bears")}
         return _fixed("tank", name or "as given", columns, price=tank.price if tank else 0.0)
     tanks = [t for t in stock.tanks.values() if not t.max_pressure < _cut_out(job)]
     none = np.zeros(len(tanks))
     return Part(
         "tank",
         tuple(t.name for t in tanks),
-        {"delivery.tank_volume": np.array([t.volume for t in tanks])},
+        {
+            "delivery.tank_volume": np.array([t.volume for t in tanks]),
+            "delivery.tank_bears": np.array([t.max_pressure for t in tanks]),
+        },
         np.array([float(t.price) for t in tanks]),
         none,
     )

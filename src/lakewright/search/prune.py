@@ -29,9 +29,9 @@ def hopeless(facts: Facts) -> Word:
     spots = place(facts)
     verdicts = [(n, CHECKS[n].function(spots, facts.limits)) for n in PLACE_CHECKS]
     shape = np.broadcast_shapes(*(v.status.shape for _, v in verdicts))
-    word = np.zeros(shape, dtype=np.uint32)
+    word = np.zeros(shape, dtype=np.uint64)
     for number, verdict in verdicts:
-        word = word | ((verdict.status == FAILS) * np.uint32(1 << number))
+        word = word | ((verdict.status == FAILS) * np.uint64(1 << number))
     day: Index = np.arange(len(facts.day_names))
     line = np.full(len(day), FOULED)
     water = lake(facts, day, line)
@@ -39,4 +39,4 @@ def hopeless(facts: Facts) -> Word:
     path = circuit(facts, water, line, pressure)
     wanted = facts.need.flow * facts.days.demand
     short = falls_short(facts, water, path, pressure, wanted).any(axis=-1)
-    return word | (short * np.uint32(1 << DELIVERS))
+    return word | (short * np.uint64(1 << DELIVERS))

@@ -13,7 +13,7 @@ from lakewright.physics.types import Array
 from lakewright.search.circuits import MUST_WORD, TANK_CHECKS, UNKNOWN_SHIFT, Solved, Word, word_and_margin
 from lakewright.search.parts import Problem
 from lakewright.state.facts import Facts
-from lakewright.state.walk import Filling
+from lakewright.state.walk import Filling, ShutOff
 
 SHORTLIST = 6
 """ours: as many designs as fit on a counter's paper."""
@@ -58,11 +58,15 @@ def words_of(problem: Problem, solved: Solved) -> Iterator[tuple[int, Word, Arra
     spots, lines, places = solved.inverse
     _, line_rows, place_rows = solved.distinct
     circuit = (spots[:, None, None] * line_rows + lines[None, :, None]) * place_rows + places[None, None, :]
-    volume = problem.tank.columns["delivery.tank_volume"]
+    volume, bears = (problem.tank.columns[f"delivery.{name}"] for name in ("tank_volume", "tank_bears"))
     for number, pump in enumerate(problem.pumps):
         fill = solved.least_fill[number][circuit][..., None] * volume
-        filling = Filling(fill[..., None], fill[..., None], pump.facts.minimum_run)
-        verdicts = [(n, CHECKS[n].function(filling, problem.facts.limits)) for n in TANK_CHECKS]
+        most = solved.most_shut_off[number][circuit][..., None]
+        blocks = {
+            "filling": Filling(fill[..., None], fill[..., None], pump.facts.minimum_run),
+            "shut_off": ShutOff(most[..., None], bears[:, None], most[..., None], problem.facts.delivery.pipe_bears),
+        }
+        verdicts = [(n, CHECKS[n].function(blocks[CHECKS[n].block], problem.facts.limits)) for n in TANK_CHECKS]
         tank_word, tank_margin = word_and_margin(verdicts)
         word = solved.word[number][circuit][..., None] | tank_word
         yield number, word, np.minimum(solved.margin[number][circuit][..., None], tank_margin)
@@ -109,7 +113,7 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
         if passes.any():
             kept.append(_best(_candidates(problem, pump, word, margin, price, passes)))
         elif not kept:
-            single = (must & (must - np.uint32(1))) == 0
+            single = (must & (must - np.uint64(1))) == 0
             if single.any():
                 missed.append(_nearest(_candidates(problem, pump, word, margin, price, single)))
     tally = Tally(failed, alone, holding, passing)
@@ -120,10 +124,10 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
 
 def _count(word: Word, must: Word, margin: Array, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
     # A design sorted out unsolved has no margin: what else stands against it nobody knows.
-    single = (must != 0) & ((must & (must - np.uint32(1))) == 0) & (margin != -np.inf)
+    single = (must != 0) & ((must & (must - np.uint64(1))) == 0) & (margin != -np.inf)
     only = must[single]
     for number in range(len(CHECKS)):
-        bits = np.uint32((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
+        bits = np.uint64((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
         failed[number] += np.count_nonzero(word & bits)
         alone[number] += np.count_nonzero(only & bits)
 
@@ -149,7 +153,7 @@ def _candidates(
 def _join(parts: list[Candidates]) -> Candidates:
     if not parts:
         empty, zero = np.empty(0, dtype=np.intp), np.empty(0)
-        return Candidates(empty, empty, empty, empty, empty, np.empty(0, dtype=np.uint32), zero, zero, zero)
+        return Candidates(empty, empty, empty, empty, empty, np.empty(0, dtype=np.uint64), zero, zero, zero)
     return Candidates(*(np.concatenate([getattr(p, name) for p in parts]) for name in Candidates.__dataclass_fields__))
 
 

@@ -10,7 +10,8 @@ from lakewright.errors import JobError, UnitError
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
-from lakewright.state.demand import demand_of
+from lakewright.state.branches import tap_facts
+from lakewright.state.demand import Demand, demand_of
 from lakewright.state.facts import Facts, FaultFacts, NeedFacts
 from lakewright.state.gather import Assumed, Gather, one
 from lakewright.state.intake import stand_facts, suction_facts
@@ -51,22 +52,29 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     """
     gather = Gather(job.job.grade)
     overrides = _overrides(job, gather)
-    need = need_flow(job, gather)
+    demand = demand_of(job)
+    need = need_flow(job, demand, gather)
     pump, kind = pump_facts(job, stock, gather)
     days, names = day_facts(job, gather)
     suction, size = suction_facts(job, stock, need, gather)
+    site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
+    warmest = float(days.temperature.max())
+    delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
+    taps, tap_names = tap_facts(job, stock, replace(demand, flow=need), float(delivery.height[0]), gather)
     facts = Facts(
-        site=site_facts(job, gather),
+        site=site,
         days=days,
-        stand=stand_facts(job, stock, size, gather),
+        stand=stand,
         suction=suction,
         pump=pump,
-        delivery=delivery_facts(job, stock, float(pump.height[0]), gather),
+        delivery=delivery,
+        taps=taps,
         need=NeedFacts(one(need)),
         faults=fault_facts(job),
         limits=limits_with(overrides),
         pump_kind=kind,
         day_names=names,
+        tap_names=tap_names,
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
@@ -111,9 +119,8 @@ def _overrides(job: Job, gather: Gather) -> dict[str, float]:
     return found
 
 
-def need_flow(job: Job, gather: Gather) -> float:
+def need_flow(job: Job, demand: Demand, gather: Gather) -> float:
     """Flow asked of the pump [m3/s]: the job's own, else worked from what it says the water is for."""
-    demand = demand_of(job)
     gather.mistakes += demand.mistakes
     if job.need.flow is not None:
         return gather.number("need.flow", job.need.flow, "[need] flow")

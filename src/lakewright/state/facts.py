@@ -24,6 +24,8 @@ class SiteFacts:
     bed_wanted: Array  # m, clearance that this bed asks
     screen_velocity: Array  # m/s, the chosen screen rule
     screen_on_open: Array  # 1 when that rule is on the open area, 0 on the effective area
+    screen_asked: Array  # 1 where a rule asks for a screen, 0 where none is in force
+    screen_opening: Array  # m, the widest opening that rule allows; infinite where it names none
 
 
 @dataclass(frozen=True)
@@ -49,6 +51,8 @@ class StandFacts:
     screen_area: Array  # m2, gross
     screen_structure: Array  # share not behind structure
     screen_open: Array  # share
+    screen_opening: Array  # m, width of a slot or diameter of a hole
+    is_bare: Array  # 1 for a foot valve's own strainer alone, 0 with a screen
 
 
 @dataclass(frozen=True)
@@ -85,6 +89,25 @@ class DeliveryFacts:
     precharge: Array  # Pa gauge
     tank_volume: Array  # m3
     flow_control: Array  # m3/s that a flow control valve holds; infinite without one
+    filters_clean: Array  # Pa lost in the filters when clean, at the need
+    filters_dirty: Array  # Pa, when they are due for changing
+    relief: Array  # Pa gauge at which the relief valve opens; infinite without one
+    tank_bears: Array  # Pa gauge, the most the tank may hold
+    pipe_bears: Array  # Pa gauge, the most the line from pump to tank may hold, as warm as it gets
+
+
+@dataclass(frozen=True)
+class TapFacts:
+    """The highest tap of every branch, one a branch on the last axis."""
+
+    height: Array  # m
+    flow: Array  # m3/s
+    filtered: Array  # m3/s through the filters while it runs; none of a raw branch
+    length: Array  # m, of its pipe from the tank
+    bore: Array  # m
+    roughness: Array  # m, of a pipe some years old
+    least: Array  # Pa gauge, that it wants
+    easy: Array  # Pa gauge, with which nobody complains
 
 
 @dataclass(frozen=True)
@@ -105,15 +128,15 @@ class FaultFacts:
     level_offset: Array  # m, the water stands that much off what was said
 
 
-TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "need", "faults")
+TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "taps", "need", "faults")
 
 
 @dataclass(frozen=True)
 class Facts:
     """All facts of one job, or of a batch of designs or samples of it.
 
-    Arrays have a last axis of size 1 (of days in `days`); whatever stands before it is the batch. `pump_kind` is
-    "centrifugal" or "jet": two kinds are two batches.
+    Arrays have a last axis of size 1 (of days in `days`, of branches in `taps`); whatever stands before it is the
+    batch. `pump_kind` is "centrifugal" or "jet": two kinds are two batches.
     """
 
     site: SiteFacts
@@ -122,11 +145,13 @@ class Facts:
     suction: SuctionFacts
     pump: PumpFacts
     delivery: DeliveryFacts
+    taps: TapFacts
     need: NeedFacts
     faults: FaultFacts
     limits: Limits
     pump_kind: str
     day_names: tuple[str, ...]
+    tap_names: tuple[str, ...]
 
     def with_values(self, values: Mapping[str, Any]) -> Facts:
         """The same facts with some replaced, by dotted name."""
@@ -170,7 +195,7 @@ def every_fact() -> Iterator[str]:
     """Dotted names of all facts."""
     for table, kind in zip(
         TABLES,
-        (SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts, DeliveryFacts, NeedFacts, FaultFacts),
+        (SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts, DeliveryFacts, TapFacts, NeedFacts, FaultFacts),
         strict=True,
     ):
         for field in fields(kind):

@@ -61,11 +61,26 @@ def defaults() -> dict[str, Default]:
     }
 
 
+@dataclass(frozen=True)
+class ScreenRule:
+    """One table of `screen_rules.toml`. velocity [m/s]; opening, slot [m], infinite where it names none."""
+
+    velocity: float
+    on_open: bool
+    opening: float
+    slot: float
+
+
 @cache
-def screen_rules() -> dict[str, tuple[float, bool]]:
-    """Velocity [m/s] of each screen rule, and whether it counts the open area."""
-    rows = _table("screen_rules.toml")
-    return {name: (units.read(row["velocity"], "speed"), row["area"] == "open") for name, row in rows.items()}
+def screen_rules() -> dict[str, ScreenRule]:
+    """The rules a screen may be judged by."""
+    return {name: _screen_rule(row) for name, row in _table("screen_rules.toml").items()}
+
+
+def _screen_rule(row: Mapping[str, str]) -> ScreenRule:
+    opening = units.read(row["opening"], "length") if "opening" in row else math.inf
+    slot = units.read(row["slot"], "length") if "slot" in row else opening
+    return ScreenRule(units.read(row["velocity"], "speed"), row["area"] == "open", opening, slot)
 
 
 @cache

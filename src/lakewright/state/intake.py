@@ -32,7 +32,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     bore = inlet.bore.value if inlet.bore else valve.bore if valve else _line_bore(job, stock)
     if math.isnan(bore):
         gather.lack("stand.riser_bore", "[stand.inlet] stock is not given")
-    area, structure, opening = _screen(job, screen, bore, gather)
+    area, structure, open_share = _screen(job, screen, bore, gather)
     rise = _rise(inlet.attitude, screen) if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
     frame = gather.default("stand.frame", "", "stand.frame")
     sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
@@ -50,8 +50,21 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         opening_pressure=one(opening_pressure),
         screen_area=one(area),
         screen_structure=one(structure),
-        screen_open=one(opening),
+        screen_open=one(open_share),
+        screen_opening=one(_opening(inlet, screen, valve, gather)),
+        is_bare=one(bare),
     )
+
+
+def _opening(inlet: Any, screen: Screen | None, valve: FootValve | None, gather: Gather) -> float:
+    """Narrowest way of a slot or hole of the screen [m], or of the strainer that stands in its place."""
+    if inlet.screen_opening is not None:
+        return gather.number("stand.screen_opening", inlet.screen_opening, "[stand.inlet] screen_opening")
+    if screen is not None:
+        return screen.opening
+    if inlet.screen == "none" and valve is not None:
+        return valve.strainer_opening
+    return gather.lack("stand.screen_opening", "[stand.inlet] screen_opening is not given")
 
 
 def _rise(attitude: str | None, screen: Screen) -> float:

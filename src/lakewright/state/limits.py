@@ -35,6 +35,12 @@ class Limits:
     cut_out_least: float
     cut_out_comfort: float
     run_comfort: float
+    opening_comfort: float
+    starts_comfort: float
+    delivery_velocity_easy: float
+    delivery_velocity: float
+    shut_off_comfort: float
+    switch_comfort: float
 
 
 @dataclass(frozen=True)

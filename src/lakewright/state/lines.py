@@ -5,7 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from lakewright.state.gather import OPEN, Gather
+import numpy as np
+
+from lakewright.physics import rating
+from lakewright.state.gather import OPEN, Gather, one
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Pipe
 
@@ -29,6 +32,17 @@ def pipe_facts(table: str, line: Any, pipe: Pipe | None, gather: Gather) -> tupl
         one("roughness", line.roughness, pipe.roughness if pipe else None),
         one("roughness_fouled", line.roughness_fouled, pipe.roughness_fouled if pipe else None),
     )
+
+
+def held_for_years(pipe: Pipe, wall: float) -> float:
+    """Pressure a pipe of the stock may stand at for years, its wall at a temperature [K] [Pa gauge]."""
+    at = one(wall)
+    if pipe.compound.startswith("PE"):
+        share = rating.polyethylene_rating_share(at)
+    else:
+        # Metal does not mind the sun; soft PVC of hose is taken as rigid, which it follows at best.
+        share = rating.pvc_rating_share(at) if "PVC" in pipe.compound else np.ones(1)
+    return float(rating.allowed_pressure(one(pipe.rating), share, np.ones(1))[0])
 
 
 EXIT = 1.0

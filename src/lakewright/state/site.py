@@ -9,7 +9,8 @@ import numpy as np
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
 from lakewright.state.facts import DayFacts, SiteFacts
-from lakewright.state.gather import Gather, defaults, first_given, one, screen_rules, usual_days
+from lakewright.state.gather import Gather, ScreenRule, defaults, first_given, one, screen_rules, usual_days
+from lakewright.stock.load import Stock
 
 SOFT = ("mud",)
 SILTY = ("silt", "weed")
@@ -28,12 +29,12 @@ def by_bed(job: Job, name: str) -> str:
     return f"{name} on {'silt' if job.site.bed.kind in SILTY else 'firm bed'}"
 
 
-def site_facts(job: Job, gather: Gather) -> SiteFacts:
+def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
     """What the site asks and allows."""
     site = job.site
     boats = site.boats in ("some", "many") or (site.boats in (None, "unknown") and site.kind not in ("tank", "stream"))
     floor = defaults()["site.cover_floor with boats" if boats else "site.cover_floor"].value
-    velocity, on_open = _screen_rule(job, gather)
+    rule = _screen_rule(job, gather)
     return SiteFacts(
         elevation=one(gather.number("site.elevation", site.elevation, "[site] elevation")),
         weather=one(gather.default("site.weather", "", "site.weather")),
@@ -41,24 +42,39 @@ def site_facts(job: Job, gather: Gather) -> SiteFacts:
         waves=one(gather.number("site.waves", site.levels.waves, "[site.levels] waves")),
         cover_floor=one(floor),
         bed_wanted=one(defaults()["site.bed_wanted"].value),
-        screen_velocity=one(velocity),
-        screen_on_open=one(on_open),
+        screen_velocity=one(rule.velocity if rule else math.nan),
+        screen_on_open=one(rule.on_open if rule else math.nan),
+        screen_asked=one(rule is not NO_RULE if rule else math.nan),
+        screen_opening=one(_widest(job, rule, stock) if rule else math.nan),
     )
 
 
-def _screen_rule(job: Job, gather: Gather) -> tuple[float, float]:
+NO_RULE = ScreenRule(math.inf, False, math.inf, math.inf)
+"""Where no rule of screens is in force: any velocity, any opening, and a bare strainer too."""
+
+
+def _screen_rule(job: Job, gather: Gather) -> ScreenRule | None:
+    """The rule the screen is judged by; nothing where a build does not say."""
     rule = job.site.rules.screen
     if rule == "none":
-        return math.inf, 0.0
+        return NO_RULE
     if rule is None:
         if gather.grade == "build":
-            lack = "[site.rules] screen is not given: ask the authority which rule is in force"
-            return gather.lack("site.screen_velocity", lack), gather.lack("site.screen_on_open", lack)
+            for fact in ("screen_velocity", "screen_on_open", "screen_asked", "screen_opening"):
+                why = "[site.rules] screen is not given: ask the authority which rule is in force"
+                gather.lack(f"site.{fact}", why)
+            return None
         rule = "federal passive"
         why = "federal passive: the strictest rule in common use, until the authority is asked"
-        gather.assume("site.screen_velocity", screen_rules()[rule][0], "face_speed", why)
-    velocity, on_open = screen_rules()[rule]
-    return velocity, float(on_open)
+        gather.assume("site.screen_velocity", screen_rules()[rule].velocity, "face_speed", why)
+    return screen_rules()[rule]
+
+
+def _widest(job: Job, rule: ScreenRule, stock: Stock) -> float:
+    """The widest opening the rule allows this kind of screen [m]; of a kind nobody has told, the narrower."""
+    screen = stock.screens.get(job.stand.inlet.screen or "")
+    own = job.stand.inlet.screen_area is not None
+    return rule.slot if own or screen is None or screen.kind == "profile wire" else rule.opening
 
 
 def _levels(job: Job, gather: Gather) -> dict[str, float]:

@@ -5,16 +5,19 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+import numpy as np
+
 from lakewright.job.models import Job
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, unknown_table
+from lakewright.state.branches import is_filtered
 from lakewright.state.facts import DeliveryFacts, PumpFacts
 from lakewright.state.gather import OPEN, Gather, defaults, one
 from lakewright.state.intake import ground_profile
-from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
+from lakewright.state.lines import coefficient_of, fittings_of, held_for_years, pipe_facts
 from lakewright.state.profile import height_along
 from lakewright.stock.load import Stock
-from lakewright.stock.rows import Jet, Pump
+from lakewright.stock.rows import Jet, Pipe, Pump
 
 NPSH_ASK = "[[pump.npsh]] is not given: ask the pump's maker what net suction head it requires"
 
@@ -115,14 +118,21 @@ def _pump_height(job: Job, gather: Gather) -> float:
     return gather.number("pump.height", pump.height, "[pump] height")
 
 
-def delivery_facts(job: Job, stock: Stock, pump_height: float, gather: Gather) -> DeliveryFacts:
-    """The line from the pump to the tank, the switch and the tank."""
+def delivery_facts(job: Job, stock: Stock, pump_height: float, warmest: float, gather: Gather) -> DeliveryFacts:
+    """The line from the pump to the tank, the switch, the tank and the filters.
+
+    Parameters
+    ----------
+    pump_height : [m]; warmest : [K] the warmest water of any day
+    """
     delivery = job.delivery
     name = delivery.stock if delivery.bore else gather.usual("delivery.stock", delivery.stock, "delivery")
     pipe = gather.part("[delivery] stock", stock.pipe, name)
     bore, rough, fouled = pipe_facts("delivery", delivery, pipe, gather)
     counted = fittings_of("delivery", delivery, gather)
     cut_in = gather.number("delivery.cut_in", delivery.cut_in, "[delivery] cut_in")
+    volume, tank_bears = _tank(job, stock, gather)
+    relief = delivery.relief
     return DeliveryFacts(
         bore=one(bore),
         length=one(gather.number("delivery.length", delivery.length, "[delivery] length")),
@@ -133,9 +143,38 @@ def delivery_facts(job: Job, stock: Stock, pump_height: float, gather: Gather) -
         cut_in=one(cut_in),
         cut_out=one(gather.number("delivery.cut_out", delivery.cut_out, "[delivery] cut_out")),
         precharge=one(_precharge(job, cut_in, gather)),
-        tank_volume=one(_tank(job, stock, gather)),
+        tank_volume=one(volume),
         flow_control=one(_flow_control(job, gather)),
+        filters_clean=one(_filters(job, "clean", gather)),
+        filters_dirty=one(_filters(job, "dirty", gather)),
+        relief=one(math.inf if relief is None else gather.number("delivery.relief", relief, "[delivery] relief")),
+        tank_bears=one(tank_bears),
+        pipe_bears=one(_pipe_bears(job, pipe, warmest, gather)),
     )
+
+
+def _filters(job: Job, state: str, gather: Gather) -> float:
+    """What the filters lose at the need, clean or dirty [Pa]; nothing where there are none."""
+    fact = f"delivery.filters_{state}"
+    given = getattr(job.delivery, f"filters_{state}")
+    if given is not None:
+        return gather.number(fact, given, f"[delivery] filters_{state}")
+    told = [q.value for step in job.treatment.steps if (q := getattr(step, f"loss_{state}")) is not None]
+    if told:
+        return math.fsum(told)
+    filtered = is_filtered(job) or any(branch.water == "treated" for branch in job.need.branches)
+    return gather.default(fact, f"[delivery] filters_{state}", fact) if filtered else 0.0
+
+
+def _pipe_bears(job: Job, pipe: Pipe | None, warmest: float, gather: Gather) -> float:
+    """Pressure the line may stand at for years [Pa gauge]."""
+    delivery = job.delivery
+    if delivery.pressure_rating is not None:
+        return gather.number("delivery.pipe_bears", delivery.pressure_rating, "[delivery] pressure_rating")
+    if pipe is None:
+        return gather.lack("delivery.pipe_bears", "[delivery] pressure_rating is not given, and no stock")
+    sun = gather.default("delivery.pipe_bears", "[delivery] sunlit", "delivery.warm wall") if delivery.sunlit else 0.0
+    return held_for_years(pipe, float(np.maximum(warmest, sun)))
 
 
 def _flow_control(job: Job, gather: Gather) -> float:
@@ -164,14 +203,18 @@ def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
     return gather.assume("delivery.precharge", cut_in - under.value, "gauge", f"{under.why} ({under.source})")
 
 
-def _tank(job: Job, stock: Stock, gather: Gather) -> float:
-    delivery = job.delivery
+def _tank(job: Job, stock: Stock, gather: Gather) -> tuple[float, float]:
+    """Volume of the tank [m3], and the most it may hold [Pa gauge]."""
+    delivery, rating = job.delivery, job.delivery.tank_pressure_rating
+    place = "[delivery] tank_pressure_rating"
     if delivery.tank_volume is not None:
-        return gather.number("delivery.tank_volume", delivery.tank_volume, "[delivery] tank_volume")
+        volume = gather.number("delivery.tank_volume", delivery.tank_volume, "[delivery] tank_volume")
+        return volume, gather.number("delivery.tank_bears", rating, place)
     large = minimum_run_of(job, stock) > defaults()["pump.minimum_run, small motor"].value
     name = gather.usual("delivery.tank", delivery.tank, "tank_for_large_motor" if large else "tank")
     tank = gather.part("[delivery] tank", stock.tank, name)
     if tank is None:
         why = "is open: design chooses it" if name == OPEN else "is not given"
-        return gather.lack("delivery.tank_volume", f"[delivery] tank {why}")
-    return tank.volume
+        lack = f"[delivery] tank {why}"
+        return gather.lack("delivery.tank_volume", lack), gather.lack("delivery.tank_bears", lack)
+    return tank.volume, gather.number("delivery.tank_bears", rating, place) if rating else tank.max_pressure

@@ -13,11 +13,14 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
     "site.levels": ("low", "lowest_seen", "flood", "waves"),
     "site.bed": ("kind", "soft"),
     "site.rules": ("screen",),
-    "need": ("baths", "kitchens", "fixtures", "flow", "hose", "season", "stock", "irrigation", "branches", "fire"),
+    "need": (
+        *("baths", "kitchens", "fixtures", "flow", "hose", "season", "stock", "irrigation", "branches", "fire"),
+        "drinking",
+    ),
     "stand": ("at", "riser"),
     "stand.inlet": (
         *("kind", "stock", "attitude", "screen", "loss_coefficient", "opening_pressure", "bore"),
-        *("screen_area", "screen_open_fraction"),
+        *("screen_area", "screen_opening", "screen_open_fraction"),
     ),
     "suction": (
         *("stock", "bore", "length", "along", "roughness", "roughness_fouled", "fittings"),
@@ -29,7 +32,8 @@ JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
     ),
     "delivery": (
         *("stock", "bore", "length", "height", "roughness", "roughness_fouled", "fittings", "loss_coefficient"),
-        *("tank", "tank_volume", "precharge", "cut_in", "cut_out", "flow_control"),
+        *("tank", "tank_volume", "tank_pressure_rating", "precharge", "cut_in", "cut_out", "flow_control"),
+        *("tap_height", "filters_clean", "filters_dirty", "relief", "sunlit", "pressure_rating"),
     ),
     "price": (
         *("level", "labour_rate", "crew", "hours", "travel", "boat", "boat_half_day", "digger", "digger_half_day"),
@@ -61,8 +65,8 @@ def unjudged(job: Job) -> tuple[str, ...]:
     """Fields the job gives and nothing reads yet, as written in the job file.
 
     >>> from lakewright.job.read import read_job_text
-    >>> unjudged(read_job_text('[delivery]\\nrelief = "75 psi"\\ncut_in = "30 psi"'))
-    ('[delivery] relief',)
+    >>> unjudged(read_job_text('[delivery]\\nburied = true\\ncut_in = "30 psi"'))
+    ('[delivery] buried',)
     """
     return tuple(_shown(path) for path in _given(job, "") if not _listened_to(path))
 

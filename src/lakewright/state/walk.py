@@ -10,12 +10,13 @@ import numpy as np
 from lakewright.physics import inlet, tank
 from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
-from lakewright.physics.types import Array
+from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
 from lakewright.state.solve import Alike, Mask, Operation, operate
+from lakewright.state.taps import Taps, static_over_switch, taps
 
 Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
 
@@ -31,6 +32,12 @@ class Place:
     bed_wanted: Array  # m
     ice: Array  # m
     ice_clearance: Array  # m, water between ice and inlet
+    opening: Array  # m, of the screen
+    opening_limit: Array  # m, the rule's; infinite where it names none
+    is_bare: Array  # 1 for a strainer alone, 0 with a screen
+    screen_asked: Array  # 1 where a rule asks for a screen
+    tap_static: Array  # Pa gauge, that the highest tap keeps on the switch
+    cut_in: Array  # Pa gauge
 
 
 @dataclass(frozen=True)
@@ -102,6 +109,16 @@ class Delivery:
 
 
 @dataclass(frozen=True)
+class ShutOff:
+    """The most pressure the pump can make, all taps shut. Standing cases."""
+
+    at_tank: Array  # Pa gauge
+    tank_bears: Array  # Pa gauge
+    at_pump: Array  # Pa gauge, at the low end of the delivery line
+    pipe_bears: Array  # Pa gauge
+
+
+@dataclass(frozen=True)
 class Filling:
     """The tank from cut-in to cut-out while nobody draws. Filling cases."""
 
@@ -122,6 +139,8 @@ class State:
     pump: Pump
     delivery: Delivery
     filling: Filling
+    shut_off: ShutOff
+    taps: Taps
 
 
 def walk(facts: Facts) -> State:
@@ -137,6 +156,8 @@ def walk(facts: Facts) -> State:
         pump=_pump(facts, cases, path, operation),
         delivery=_delivery(facts, cases, operation),
         filling=_filling(facts, cases, operation, filling_flow),
+        shut_off=_shut_off(facts, cases, water, operation),
+        taps=taps(facts, cases, water),
     )
 
 
@@ -199,6 +220,12 @@ def place(facts: Facts) -> Place:
         bed_wanted=site.bed_wanted,
         ice=facts.days.ice,
         ice_clearance=level - _inlet_top(facts) - facts.days.ice,
+        opening=stand.screen_opening + still,
+        opening_limit=site.screen_opening,
+        is_bare=stand.is_bare + still,
+        screen_asked=site.screen_asked,
+        tap_static=static_over_switch(facts),
+        cut_in=facts.delivery.cut_in,
     )
 
 
@@ -295,3 +322,17 @@ def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> F
     at_cut_out = np.take(operation.flow, clean, axis=-1)
     per_volume = np.where(at_cut_out == 0.0, np.inf, finite)
     return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)
+
+
+def _shut_off(facts: Facts, cases: Cases, water: Lake, operation: Operation) -> ShutOff:
+    """When flow dies, or when the relief valve opens before; the pump's own end stands as much more as it is lower."""
+    once = np.flatnonzero((cases.running_line == CLEAN) & (cases.running_end == OPEN))
+    dead, density = np.take(operation.rest_pressure, once, axis=-1), np.take(water.density, once, axis=-1)
+    delivery = facts.delivery
+    at_tank = np.minimum(dead, delivery.relief)
+    return ShutOff(
+        at_tank=at_tank,
+        tank_bears=delivery.tank_bears,
+        at_pump=at_tank + density * GRAVITY * (delivery.height - facts.pump.height),
+        pipe_bears=delivery.pipe_bears,
+    )
