@@ -140,6 +140,20 @@ def test_a_build_names_what_it_lacks(tmp_path: Path) -> None:
     assert quote.delivery.filters_dirty[0] == pytest.approx(13.0 * PSI)
 
 
+@pytest.mark.message
+def test_every_branch_that_lacks_something_is_named(tmp_path: Path) -> None:
+    bare = "".join(
+        f'\n[[need.branches]]\nname = "{name}"\nflow = "4 gpm"\nheight = "20 ft"' for name in ("north", "south")
+    )
+    message = found(tmp_path, "taps_have_pressure", {}, bare).message
+    wanted = [
+        f"[[need.branches]] {name}: {what} is not given" for what in ("distance", "pipe") for name in ("north", "south")
+    ]
+    assert message == "; ".join(wanted)
+    told = facts_of(read_job_text(text({"job.grade": "quote"}, bare)), load_stock()).assumed
+    assert {"pipe to north", "pipe to south"} <= {each.key for each in told}
+
+
 @pytest.mark.law
 def test_a_job_that_filters_nothing_loses_nothing_in_filters() -> None:
     raw = {"need.drinking": "no", "delivery.filters_clean": "", "delivery.filters_dirty": ""}

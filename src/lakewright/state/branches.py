@@ -15,6 +15,7 @@ from lakewright.state.gather import Gather, defaults, usual_parts
 from lakewright.stock.load import Stock
 
 HOUSE = "the highest tap"
+TAP_OVER_TEE = "taps.height above the tee"
 
 
 @dataclass(frozen=True)
@@ -85,14 +86,15 @@ def _branch(
     home = "home" in drawn.uses
     treated = _is_treated(job, branch, drawn)
     bore, roughness = _pipe(branch, place, stock, gather)
-    if math.isnan(drawn.flow):
-        gather.lack("taps.flow", f"{place} flow is not given")
+    flow = drawn.flow
+    if math.isnan(flow):
+        flow = _usual(gather, "taps.flow", f"flow to {branch.name}", f"{place} flow", "need.flow, hose")
     return _Tap(
         name=f"the tap of {branch.name}",
         height=_height(job, branch, tee_height, f"{place} height", gather),
-        flow=drawn.flow,
+        flow=flow,
         filtered=_filtered_with(job, drawn, demand) if treated else 0.0,
-        length=gather.number("taps.length", branch.distance, f"{place} distance"),
+        length=_length(branch, place, gather),
         bore=bore,
         roughness=roughness,
         **_pressures(branch, home),
@@ -120,18 +122,37 @@ def _height(job: Job, branch: Branch | None, tee_height: float, place: str, gath
     given = job.delivery.tap_height if branch is None else branch.height
     if given is not None:
         return gather.number("taps.height", given, place)
-    rise = gather.default("taps.height", place, "taps.height above the tee")
-    return tee_height + rise
+    called = HOUSE if branch is None else f"the tap of {branch.name}"
+    return tee_height + _usual(gather, "taps.height", f"{called} over the tank's tee", place, TAP_OVER_TEE)
+
+
+def _length(branch: Branch, place: str, gather: Gather) -> float:
+    if branch.distance is not None:
+        return gather.number("taps.length", branch.distance, f"{place} distance")
+    return _usual(gather, "taps.length", f"pipe to {branch.name}", f"{place} distance", "taps.length")
+
+
+def _usual(gather: Gather, fact: str, what: str, place: str, default: str) -> float:
+    """A quote's usual figure for one branch, kept under its own name; in a build one more that is missing."""
+    row = defaults()[default]
+    if gather.grade == "quote":
+        return gather.assume(what, row.value, row.kind, f"{row.why} ({row.source})", place)
+    return _lack(gather, fact, place)
+
+
+def _lack(gather: Gather, fact: str, place: str) -> float:
+    """One more branch of which a fact is not known, beside those before it."""
+    before = gather.missing.get(fact)
+    return gather.lack(fact, f"{before}; {place} is not given" if before else f"{place} is not given")
 
 
 def _pipe(branch: Branch, place: str, stock: Stock, gather: Gather) -> tuple[float, float]:
     """Bore and roughness of a branch's pipe, some years old [m]."""
-    name = gather.usual(f"{place} pipe", branch.pipe, "branch")
+    name = gather.usual(f"kind of pipe to {branch.name}", branch.pipe, "branch")
     pipe = gather.part(f"{place} pipe", stock.pipe, name)
     if pipe is not None:
         return pipe.bore, pipe.roughness_fouled
-    why = f"{place} pipe is not given"
-    return gather.lack("taps.bore", why), gather.lack("taps.roughness", why)
+    return _lack(gather, "taps.bore", f"{place} pipe"), _lack(gather, "taps.roughness", f"{place} pipe")
 
 
 def _usual_pipe(stock: Stock) -> tuple[float, float]:

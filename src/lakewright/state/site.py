@@ -72,9 +72,11 @@ def _screen_rule(job: Job, gather: Gather) -> ScreenRule | None:
 
 def _widest(job: Job, rule: ScreenRule, stock: Stock) -> float:
     """The widest opening the rule allows this kind of screen [m]; of a kind nobody has told, the narrower."""
-    screen = stock.screens.get(job.stand.inlet.screen or "")
-    own = job.stand.inlet.screen_area is not None
-    return rule.slot if own or screen is None or screen.kind == "profile wire" else rule.opening
+    inlet = job.stand.inlet
+    if inlet.screen == "none":
+        return rule.opening
+    screen = stock.screens.get(inlet.screen or "")
+    return rule.slot if screen is None or screen.kind == "profile wire" else rule.opening
 
 
 def _levels(job: Job, gather: Gather) -> dict[str, float]:
