@@ -61,7 +61,7 @@ pages: $(VENV)/test.stamp
 	$(BIN)/python -m tests.test_readme
 	$(BIN)/python -m lakewright.job.schema docs/reference/job_file.md
 	$(BIN)/python -m tests.test_units
-	$(BIN)/python -m lakewright.job.water docs/reference/water_file.md
+	$(BIN)/python -m lakewright.job.water_page docs/reference/water_file.md
 	$(BIN)/python tests/checks/test_facts_by_checks.py
 
 # A hashed list of what runs the program, for those who install from one. It names no index.

@@ -3,7 +3,7 @@
 LakewrightError
 |-- UnitError      a quantity in text that cannot be read, or reads two ways
 |-- JobError       a job file that cannot be used: holds every mistake found, not the first
-|   `-- WaterError the record of a water that cannot be used (job/water.py)
+|   `-- WaterError the record of a water that cannot be used (job/read_water.py)
 |-- StockError     a part or a row of the stock that cannot be used
 `-- AskError       a command asked for something that is not there
 """
@@ -51,11 +51,11 @@ class Mistake:
 class JobError(LakewrightError):
     """A job file that cannot be used. `mistakes` holds all of them, in file order."""
 
-    def __init__(self, mistakes: Sequence[Mistake]) -> None:
+    def __init__(self, mistakes: Sequence[Mistake], file: str = "the job file") -> None:
         self.mistakes = tuple(sorted(mistakes, key=lambda m: (m.file, m.line, m.key)))
         many = len(self.mistakes)
         head = "1 mistake" if many == 1 else f"{many} mistakes"
-        super().__init__("\n".join([f"{head} in the job file", *map(str, self.mistakes)]))
+        super().__init__("\n".join([f"{head} in {file}", *map(str, self.mistakes)]))
 
 
 class StockError(LakewrightError):

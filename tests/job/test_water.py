@@ -10,29 +10,21 @@ from pathlib import Path
 
 import pytest
 
-import lakewright.job.water as records
+import lakewright.job.read_water as records
 from lakewright.api.waters import water_folders, water_of, waters
 from lakewright.errors import AskError, JobError
+from lakewright.job.fields import example, header, shapes, walk
 from lakewright.job.read import read_job_text
-from lakewright.job.water import (
-    WaterError,
-    entries,
-    every_table,
-    facts_in,
-    find_water,
-    lacks,
-    read_water,
-    read_water_text,
-    unsigned,
-    water_files,
-    water_reference,
-)
+from lakewright.job.read_water import WaterError, find_water, read_water, read_water_text, water_files
+from lakewright.job.water import Water, facts_in, lacks, unsigned
+from lakewright.job.water_page import water_reference
 
 FOOT = 0.3048  # exact by definition
 ROOT = Path(__file__).parents[2]
 EXAMPLES = ROOT / "examples" / "waters"
 PAGE = ROOT / "docs" / "reference" / "water_file.md"
 NAMED = 'name = "x"\n'
+EVERY_TABLE = [("", Water), *((header(path, form), table) for path, table, form in walk(Water))]
 
 
 def mistakes_in(text: str) -> list[str]:
@@ -103,15 +95,15 @@ def test_windows_line_ends_and_a_mark_of_byte_order_do_no_harm() -> None:
 
 
 def test_every_field_may_be_given_beside_who_said_so() -> None:
-    for head, each in every_table():
+    for head, table in EVERY_TABLE:
         needed = 'name = "d"\n' if head == "[[days]]" else ""
-        for entry in entries(each).values():
-            if entry.takes is None or entry.takes.alone:
+        for name, shape in shapes(table).items():
+            if not shape.is_fact:
                 continue
-            line = f'{entry.name} = {{ value = {entry.takes.example()}, told = 2026-05-03, said_by = "w" }}\n'
+            line = f'{name} = {{ value = {example(shape)}, told = 2026-05-03, said_by = "w" }}\n'
             water = read_water_text(f"{NAMED}{head}\n{needed}{line}")
             ((place, fact),) = facts_in(water)
-            assert place.endswith(entry.name)
+            assert place.endswith(name)
             assert (fact.standing, fact.said_by) == ("told", "w")
 
 
@@ -158,6 +150,15 @@ REFUSED = {
     "words without quotes around them": (
         NAMED + "position = 3\n",
         'water.toml, line 2, position\n    found   3\n    wanted  words in quotes\n    do      write position = "..."',
+    ),
+    "words that say nothing": (
+        NAMED + 'position = " "\n',
+        'water.toml, line 2, position\n    found   " "\n    wanted  words in quotes\n'
+        '    do      write position = "..."',
+    ),
+    "a name that says nothing": (
+        'name = ""\n',
+        'water.toml, line 1, name\n    found   ""\n    wanted  words in quotes\n    do      write name = "..."',
     ),
     "words too long": (
         NAMED + f'position = "{"a" * 4001}"\n',
@@ -510,17 +511,17 @@ def test_a_folder_that_is_not_there_says_so(tmp_path: Path) -> None:
 @pytest.mark.golden
 def test_the_reference_page_is_current() -> None:
     assert PAGE.read_text(encoding="utf-8") == water_reference(), (
-        "run: python -m lakewright.job.water docs/reference/water_file.md"
+        "run: python -m lakewright.job.water_page docs/reference/water_file.md"
     )
 
 
 def test_the_page_names_every_field(tmp_path: Path) -> None:
-    run = [sys.executable, "-m", "lakewright.job.water", str(tmp_path / "page.md")]
+    run = [sys.executable, "-m", "lakewright.job.water_page", str(tmp_path / "page.md")]
     subprocess.run(run, check=True, env={**os.environ, "PYTHONPATH": os.pathsep.join(sys.path)})
     page = (tmp_path / "page.md").read_text(encoding="utf-8")
     assert page == water_reference()
-    for head, each in every_table():
+    for head, table in EVERY_TABLE:
         assert not head or f"## `{head}`" in page
-        for entry in entries(each).values():
-            assert entry.takes is None or f"| `{entry.name}` | " in page
-            assert entry.takes is None or entry.description in page
+        for name, shape in shapes(table).items():
+            assert shape.table or f"| `{name}` | " in page
+            assert shape.table or shape.description in page

@@ -10,10 +10,13 @@ import pytest
 
 from lakewright import units
 from lakewright.api.waters import water_of
+from lakewright.job.fact import Fact
+from lakewright.job.fields import example, shape_at, shapes
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_job, read_job_text
-from lakewright.job.water import Fact, Water, WaterDay, entries, read_water_text
+from lakewright.job.read_water import read_water_text
+from lakewright.job.water import Water, WaterDay
 from lakewright.state.assemble import facts_of
 from lakewright.state.gather import Assumed, defaults
 from lakewright.state.waters import FILLS, Merge, merge_water, whose_word
@@ -117,17 +120,14 @@ def test_the_job_that_is_given_stays_as_it_was() -> None:
 @pytest.mark.parametrize("place, source", FILLS.items(), ids=FILLS)
 def test_every_fact_of_the_record_has_its_field(place: str, source: str) -> None:
     *heads, last = source.split(".")
-    here = Water
-    for head in heads:
-        here = entries(here)[head].table or here
-    takes = entries(here)[last].takes
-    assert takes is not None
-    value = '"asked"' if last == "drinking" else takes.example()
+    shape = shape_at(tuple(source.split(".")), Water)
+    assert shape is not None
+    value = '"asked"' if last == "drinking" else example(shape)
     head = f"[{heads[0]}]\n" if heads else ""
     found = merged("", f"{head}{last} = {beside(value, 'the neighbour', 'told')}\n")
     assumed = taken(found, place)
     assert assumed.why == "told by the neighbour on 2026-05-03"
-    assert bool(assumed.text) == (takes.dimension is None)
+    assert bool(assumed.text) == (shape.dimension is None)
     assert assumed.text or assumed.kind in units.KINDS
     read_again: object = found.job
     for name in place.split("."):
@@ -293,7 +293,7 @@ def test_a_job_with_days_keeps_them() -> None:
 def test_a_day_of_the_record_has_every_field_of_a_day_of_a_job() -> None:
     from lakewright.job.models_site import Day
 
-    assert set(entries(WaterDay)) == set(Day.model_fields) - {"by"}
+    assert set(shapes(WaterDay)) == set(Day.model_fields) - {"by"}
 
 
 # Grade.

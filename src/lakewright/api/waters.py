@@ -7,7 +7,8 @@ from pathlib import Path
 
 from lakewright.errors import AskError, Mistake
 from lakewright.job.models import Job
-from lakewright.job.water import Water, WaterError, find_water, lacks, namesakes, read_water, unsigned, water_files
+from lakewright.job.read_water import WaterError, find_water, namesakes, read_water, water_files
+from lakewright.job.water import Water, lacks, unsigned
 
 
 @dataclass(frozen=True)

@@ -1,18 +1,23 @@
-"""The job file's tables and fields as data: what forms, messages, the schema and the reference page read."""
+"""Tables and their fields as data: what forms, messages, the schema and the reference pages read.
+
+The tables are those of a job file, unless another root is named.
+"""
 
 from __future__ import annotations
 
 import datetime
 import functools
+import json
 import types
 import typing
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from typing import Any, Literal
 
+from lakewright.job.fact import Fact
 from lakewright.job.models import Job
-from lakewright.job.quantity import Dimension
-from lakewright.job.table import Rule, Table
+from lakewright.job.quantity import Dimension, example_of
+from lakewright.job.table import Month, Rule, Table
 
 Form = Literal["quantity", "text", "count", "truth", "date", "choice", "list", "table", "rows", "tables", "counts"]
 
@@ -36,6 +41,7 @@ class Shape:
     table: type[Table] | None = None
     item: Shape | None = None
     rules: tuple[Rule, ...] = ()
+    is_fact: bool = False  # whose word it is may stand beside it
 
 
 @functools.cache
@@ -58,6 +64,8 @@ def shapes(table: type[Table]) -> dict[str, Shape]:
 
 def _shape(annotation: Any, metadata: tuple[Any, ...] = ()) -> Shape:
     origin = typing.get_origin(annotation)
+    if origin is Fact:
+        return replace(_shape(typing.get_args(annotation)[0]), is_fact=True)
     if origin is typing.Annotated:
         inner, *more = typing.get_args(annotation)
         return _shape(inner, (*metadata, *more))
@@ -69,7 +77,7 @@ def _shape(annotation: Any, metadata: tuple[Any, ...] = ()) -> Shape:
             return Shape("", "", "quantity", dimension=mark)
     if origin is Literal:
         return Shape("", "", "choice", choices=typing.get_args(annotation))
-    if origin is list:
+    if origin in (list, tuple):
         item = _shape(typing.get_args(annotation)[0])
         return Shape("", "", "rows" if item.table else "list", table=item.table, item=item)
     if origin is dict:
@@ -81,9 +89,25 @@ def _shape(annotation: Any, metadata: tuple[Any, ...] = ()) -> Shape:
     return Shape("", "", plain[annotation])
 
 
-def shape_at(path: tuple[str | int, ...]) -> Shape | None:
-    """What the field at a path of keys and list indices takes; None where the job file has no such field."""
-    here: Shape | None = Shape("", "", "table", table=Job)
+def example(shape: Shape, system: str = "US") -> str:
+    """What one might write on the right of the equals sign, quotes and all."""
+    if shape.dimension is not None:
+        return example_of(shape.dimension, system)
+    if shape.choices:
+        return json.dumps(shape.choices[0])
+    if shape.form == "list" and shape.item is not None:
+        return f"[{example(shape.item, system)}]"
+    return {"count": "3", "truth": "true", "date": "2026-05-03"}.get(shape.form, '"..."')
+
+
+def is_of_months(shape: Shape) -> bool:
+    """Whether a list is one of months."""
+    return shape.item is not None and shape.item.choices == typing.get_args(Month)
+
+
+def shape_at(path: tuple[str | int, ...], root: type[Table] = Job) -> Shape | None:
+    """What the field at a path of keys and list indices takes; None where the file has no such field."""
+    here: Shape | None = Shape("", "", "table", table=root)
     for part in path:
         if here is None:
             return None
@@ -99,7 +123,7 @@ def shape_at(path: tuple[str | int, ...]) -> Shape | None:
 
 
 def walk(table: type[Table] = Job, path: tuple[str, ...] = ()) -> Iterator[tuple[tuple[str, ...], type[Table], Form]]:
-    """Every table of the job file with its path and how it is written, each before those inside it."""
+    """Every table inside a table with its path and how it is written, each before those inside it."""
     for name, shape in shapes(table).items():
         if shape.table is not None:
             here = (*path, name)
@@ -114,10 +138,11 @@ def header(path: tuple[str, ...], form: Form) -> str:
 
 
 @functools.cache
-def homes() -> dict[str, tuple[str, ...]]:
+def homes(root: type[Table] = Job) -> dict[str, tuple[str, ...]]:
     """The headers of the tables that have a field of each name."""
-    found: dict[str, tuple[str, ...]] = {}
-    for path, table, form in walk():
+    above = "the lines above the first [table]"
+    found: dict[str, tuple[str, ...]] = {name: (above,) for name, shape in shapes(root).items() if not shape.table}
+    for path, table, form in walk(root):
         for name in shapes(table):
             found[name] = (*found.get(name, ()), header(path, form))
     return found

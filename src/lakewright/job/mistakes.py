@@ -8,10 +8,9 @@ import re
 from typing import TYPE_CHECKING, Any
 
 from lakewright.errors import Mistake, UnitError
-from lakewright.job.fields import Shape, header, homes, shape_at, shapes
+from lakewright.job.fields import example, header, homes, is_of_months, shape_at, shapes
 from lakewright.job.layout import Path, lines_of
-from lakewright.job.models import Job
-from lakewright.job.quantity import FieldProblem, echo, example_of
+from lakewright.job.quantity import FieldProblem, echo
 from lakewright.job.table import LONGEST_TEXT, MOST_COUNT, MOST_ROWS, Table
 
 if TYPE_CHECKING:
@@ -22,19 +21,19 @@ LONGEST_FOUND = 250  # ours: a unit reader may echo a whole quantity, of which 2
 _TABLES = ("table", "rows", "tables")
 
 
-def mistakes_of(problem: ValidationError, text: str, file: str) -> list[Mistake]:
-    """Every mistake the model found in a text, with its line."""
+def mistakes_of(problem: ValidationError, text: str, file: str, root: type[Table], what: str) -> list[Mistake]:
+    """Every mistake the model found in a text, with its line. `root` is the model, and `what` the file should be."""
     lines = lines_of(text)
     errors: list[Any] = list(problem.errors(include_url=False))
-    found = [_mistake(error, lines, file) for error in errors[:MOST_MISTAKES]]
+    found = [_mistake(error, lines, file, root) for error in errors[:MOST_MISTAKES]]
     more = len(errors) - len(found)
     if more > 0:
         last = max(mistake.line for mistake in found)
-        found.append(Mistake(file, last, "", f"{more} more mistakes", "a job file", "mend those above and look again"))
+        found.append(Mistake(file, last, "", f"{more} more mistakes", what, "mend those above and look again"))
     return found
 
 
-def _mistake(error: dict[str, Any], lines: dict[Path, int], file: str) -> Mistake:
+def _mistake(error: dict[str, Any], lines: dict[Path, int], file: str, root: type[Table]) -> Mistake:
     path: Path = tuple(error["loc"])
     kind = error["type"]
     if path and path[-1] == "[key]":
@@ -45,17 +44,17 @@ def _mistake(error: dict[str, Any], lines: dict[Path, int], file: str) -> Mistak
             "give it a shorter name",
         )
     elif kind == "extra_forbidden":
-        found, wanted, remedy = _unknown_key(path)
+        found, wanted, remedy = _unknown_key(path, root)
     elif kind == "missing":
-        shape = shape_at(path)
+        shape = shape_at(path, root)
         found, wanted = "nothing", _as_words(shape.description) if shape else "a value"
-        remedy = f"write {_written_key(path)} = {_example(shape)}"
+        remedy = f"write {_written_key(path)} = " + (example(shape) if shape else '"..."')
     elif kind == "value_error":
         cause = error["ctx"]["error"]
         found, wanted, remedy, path = _refused(cause, path)
     else:
-        found, wanted, remedy = _wrong_form(error, path)
-    return Mistake(file, _line(path, lines), place_of(path), found, wanted, remedy)
+        found, wanted, remedy = _wrong_form(error, path, root)
+    return Mistake(file, _line(path, lines), place_of(path, root), found, wanted, remedy)
 
 
 def _line(path: Path, lines: dict[Path, int]) -> int:
@@ -65,13 +64,13 @@ def _line(path: Path, lines: dict[Path, int]) -> int:
     return 0
 
 
-def place_of(path: Path) -> str:
+def place_of(path: Path, root: type[Table]) -> str:
     """A path as a message names it: [site.levels] low, or [[site.days]] 2, level."""
-    end = max(end for end in range(len(path) + 1) if end == 0 or _is_table(path[:end]))
+    end = max(end for end in range(len(path) + 1) if end == 0 or _is_table(path[:end], root))
     table, rest = path[:end], path[end:]
     names = ".".join(_shown(part) for part in table if isinstance(part, str))
     place = f"[[{names}]] {table[-1] + 1}" if table and isinstance(table[-1], int) else f"[{names}]" if names else ""
-    if not table and len(rest) == 1 and (shape := shape_at(rest)) and shape.form in _TABLES:
+    if not table and len(rest) == 1 and (shape := shape_at(rest, root)) and shape.form in _TABLES:
         return f"[{rest[0]}]"
     key = ""
     for part in rest:
@@ -83,8 +82,8 @@ def place_of(path: Path) -> str:
     return f"{place}{between}{key}".strip()
 
 
-def _is_table(path: Path) -> bool:
-    shape = shape_at(path)
+def _is_table(path: Path, root: type[Table]) -> bool:
+    shape = shape_at(path, root)
     return shape is not None and shape.form == "table"
 
 
@@ -100,32 +99,21 @@ def _as_words(description: str) -> str:
     return description[:1].lower() + description[1:].rstrip(".")
 
 
-def _example(shape: Shape | None) -> str:
-    if shape is None:
-        return '"..."'
-    if shape.dimension is not None:
-        return example_of(shape.dimension, "US")
-    if shape.choices:
-        return json.dumps(shape.choices[0])
-    return {"count": "3", "truth": "true", "date": "2026-05-03", "list": "[]"}.get(shape.form, '"..."')
-
-
-def _unknown_key(path: Path) -> tuple[str, str, str]:
+def _unknown_key(path: Path, root: type[Table]) -> tuple[str, str, str]:
     key = str(path[-1])
-    holder = shape_at(path[:-1])
-    table: type[Table] = (holder.table if holder else None) or Job
-    known = list(shapes(table))
+    holder = shape_at(path[:-1], root)
+    known = list(shapes((holder.table if holder else None) or root))
     found = f"the unknown key {echo(key)}"
     wanted = f"one of {', '.join(known)}"
     close = difflib.get_close_matches(key[:40], known, n=1)
-    elsewhere = homes().get(key, ())
+    elsewhere = homes(root).get(key, ())
     if close:
         return found, wanted, f"did you mean {close[0]}?"
     if elsewhere:
         return found, wanted, f"{key} belongs in {' or '.join(elsewhere)}"
-    far = difflib.get_close_matches(key[:40], list(homes()), n=1, cutoff=0.8)  # ours: 0.8 is a letter or two off
+    far = difflib.get_close_matches(key[:40], list(homes(root)), n=1, cutoff=0.8)  # ours: 0.8 is a letter or two off
     if far:
-        return found, wanted, f"did you mean {far[0]}? It belongs in {' or '.join(homes()[far[0]])}"
+        return found, wanted, f"did you mean {far[0]}? It belongs in {' or '.join(homes(root)[far[0]])}"
     return found, wanted, "take it out, or put what it says in a note"
 
 
@@ -141,21 +129,22 @@ def _refused(cause: Exception, path: Path) -> tuple[str, str, str, Path]:
     return "a value that cannot be used", "another value", str(cause), path
 
 
-def _wrong_form(error: dict[str, Any], path: Path) -> tuple[str, str, str]:
-    shape = shape_at(path)
+def _wrong_form(error: dict[str, Any], path: Path, root: type[Table]) -> tuple[str, str, str]:
+    shape = shape_at(path, root)
     given, key = error["input"], _written_key(path)
     write = "write" if path and isinstance(path[-1], int) else f"write {key} ="
     found = echo(given)
     if shape is None:
-        return found, "another value", "see the reference page of the job file"
+        return found, "another value", "see the reference page of the file"
     if error["type"] == "too_long":
         return found, f"at most {MOST_ROWS} rows", "keep long records in a file of their own"
     if error["type"] == "string_too_long":
         return f"text of {len(given)} letters", f"at most {LONGEST_TEXT} letters", "say it shorter"
     if shape.form == "choice":
         wanted = ("one of " if len(shape.choices) > 1 else "") + ", ".join(json.dumps(word) for word in shape.choices)
-        close = difflib.get_close_matches(given[:40].casefold(), shape.choices, n=1) if isinstance(given, str) else []
-        return found, wanted, f'did you mean "{close[0]}"?' if close else f"{write} {_example(shape)}"
+        near = {word.casefold(): word for word in shape.choices}
+        close = difflib.get_close_matches(given[:40].casefold(), near, n=1) if isinstance(given, str) else []
+        return found, wanted, f'did you mean "{near[close[0]]}"?' if close else f"{write} {example(shape)}"
     if shape.form in _TABLES:
         names = tuple(part for part in path if isinstance(part, str))
         if shape.form == "rows":
@@ -173,7 +162,7 @@ def _wrong_form(error: dict[str, Any], path: Path) -> tuple[str, str, str]:
         "count": (f"a whole number from 0 to {MOST_COUNT:,}", f"{write} 3"),
         "truth": ("true or false", f"{write} true, or {key} = false, without quotes"),
         "date": ("a date", f"{write} 2026-05-03, without quotes"),
-        "list": ("a list", f"{write} [{_example(shape.item)}]"),
+        "list": ("a list of months" if is_of_months(shape) else "a list", f"{write} {example(shape)}"),
         "counts": ("names, with a number each", f"{write} {{ name = 2 }}"),
-    }.get(shape.form, ("another value", "see the reference page of the job file"))
+    }.get(shape.form, ("another value", "see the reference page of the file"))
     return found, wanted, remedy

@@ -37,6 +37,12 @@ from lakewright.job.table import (
 )
 
 BedKind = Literal["rock", "boulders", "gravel", "sand", "silt", "mud", "clay", "weed", "concrete", "unknown"]
+WaterKind = Literal["lake", "stream", "pond", "tank", "reservoir"]
+ScreenRule = Literal[
+    "federal passive", "federal active", "through-screen half foot", "canada trout", "canada eel",
+    "alaska", "california", "none",
+]  # fmt: skip
+Drinking = Literal["not asked", "asked", "answered yes", "answered no"]
 
 
 class Bearing(Table):
@@ -136,16 +142,8 @@ class Rules(Table):
     """What the authorities ask, and what was asked of them."""
 
     region: Text | None = field("State, province or country.")
-    screen: (
-        Literal[
-            "federal passive", "federal active", "through-screen half foot", "canada trout", "canada eel",
-            "alaska", "california", "none",
-        ]
-        | None
-    ) = field("The rule the screen is judged by.")  # fmt: skip
-    drinking: Literal["not asked", "asked", "answered yes", "answered no"] | None = field(
-        "Whether the authority was asked if this water may be drunk, and its answer."
-    )
+    screen: ScreenRule | None = field("The rule the screen is judged by.")
+    drinking: Drinking | None = field("Whether the authority was asked if this water may be drunk, and its answer.")
     asked: datetime.date | None = field("When it was asked.")
     answer: Text | None = field("What it answered, in its own words.")
     permit: Text | None = field("Permits needed, asked for or held.")
@@ -156,7 +154,7 @@ class Site(Table):
     """The place, as it was found."""
 
     water: Text | None = field("Name of the water.")
-    kind: Literal["lake", "stream", "pond", "tank", "reservoir"] | None = field("What kind of water it is.")
+    kind: WaterKind | None = field("What kind of water it is.")
     position: Position = table(Position, "Where the stand is.")
     elevation: Elevation | None = field("Height of the water above the sea.")
     dam: YesNoUnknown | None = field("Whether a dam sets the level.")

@@ -9,13 +9,17 @@ import re
 import tomllib
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from lakewright.errors import JobError, Mistake
 
 if TYPE_CHECKING:
     from lakewright.job.models import Job
+    from lakewright.job.table import Table
 
+    Root = TypeVar("Root", bound=Table)
+
+A_JOB_FILE = "a job file"
 BIGGEST = 5_000_000  # ours: bytes; a job file by hand is a few thousand
 _EXAMPLE = '[job] on one line and title = "Heron Point cabin" on the next'
 
@@ -25,21 +29,21 @@ def read_job(path: Path) -> Job:
     return read_job_text(read_text(path), str(path))
 
 
-def read_text(path: Path) -> str:
-    """The text of a job file as it stands, byte-order mark and line ends and all."""
+def read_text(path: Path, what: str = A_JOB_FILE) -> str:
+    """The text of a file as it stands, byte-order mark and line ends and all. `what` is what it should be."""
     file = str(path)
     try:
         with path.open("rb") as stream:
             raw = stream.read(BIGGEST + 1)
     except IsADirectoryError:
-        raise _unusable(file, "a folder", "a job file", "name the file inside it") from None
+        raise _unusable(file, "a folder", what, "name the file inside it") from None
     except FileNotFoundError:
-        raise _unusable(file, "no such file", "a job file", _nearest_file(path)) from None
+        raise _unusable(file, "no such file", what, _nearest_file(path)) from None
     except (OSError, ValueError) as problem:
         reason = getattr(problem, "strerror", None) or str(problem)
-        raise _unusable(file, reason.lower(), "a job file that can be read", "check its name and permissions") from None
+        raise _unusable(file, reason.lower(), f"{what} that can be read", "check its name and permissions") from None
     if len(raw) > BIGGEST:
-        raise _too_big(file)
+        raise _too_big(file, what)
     try:
         return raw.decode("utf-8")
     except UnicodeDecodeError as problem:
@@ -50,20 +54,33 @@ def read_text(path: Path) -> str:
 
 def read_job_text(text: str, file: str = "job.toml") -> Job:
     """The job in a text, or JobError with all its mistakes. `file` is the name that mistakes give."""
-    data = _parse(text, file)
-    from pydantic_core import ValidationError
-
-    from lakewright.job.validate import validate_job
+    data = read_toml(text, file, A_JOB_FILE)
+    if not data:
+        found = "an empty file" if not text.strip("\ufeff \t\r\n") else "a file with nothing but comments"
+        raise _unusable(file, found, A_JOB_FILE, f"write {_EXAMPLE}")
+    from lakewright.job.models import Job
 
     about = data.get("job")
     said = about.get("units") if isinstance(about, dict) else None
-    system = "SI" if said == "SI" else "US"
+    return model_in(data, text, file, Job, A_JOB_FILE, "SI" if said == "SI" else "US")
+
+
+def model_in(data: dict[str, Any], text: str, file: str, root: type[Root], what: str, system: str) -> Root:
+    """What plain data means as a table, or JobError with all its mistakes, each at its line of the text.
+
+    `system` is for the examples in messages.
+    """
+    from pydantic_core import ValidationError
+
+    from lakewright.job.validate import validator_of
+
     try:
-        return validate_job(data, system)
+        found: Root = validator_of(root).validate_python(data, context={"units": system})
     except ValidationError as problem:
         from lakewright.job.mistakes import mistakes_of
 
-        raise JobError(mistakes_of(problem, _plain_line_ends(text), file)) from None
+        raise JobError(mistakes_of(problem, plain_line_ends(text), file, root, what)) from None
+    return found
 
 
 def with_lines(error: JobError, text: str) -> JobError:
@@ -73,7 +90,7 @@ def with_lines(error: JobError, text: str) -> JobError:
     """
     from lakewright.job.layout import Layout
 
-    lines = Layout(_plain_line_ends(text)).lines
+    lines = Layout(plain_line_ends(text)).lines
 
     def line(key: str) -> int:
         table, _, field = key.partition("]")
@@ -83,23 +100,21 @@ def with_lines(error: JobError, text: str) -> JobError:
     return JobError([m if m.line else replace(m, line=line(m.key)) for m in error.mistakes])
 
 
-def _plain_line_ends(text: str) -> str:
+def plain_line_ends(text: str) -> str:
+    """A text without byte-order mark, its lines ending as everywhere here."""
     return text.removeprefix("\ufeff").replace("\r\n", "\n")
 
 
-def _parse(text: str, file: str) -> dict[str, Any]:
+def read_toml(text: str, file: str, what: str) -> dict[str, Any]:
+    """The plain data of a TOML text, or JobError that says where it is none."""
     if len(text) > BIGGEST:
-        raise _too_big(file)
+        raise _too_big(file, what)
     try:
-        data = tomllib.loads(text.removeprefix("\ufeff"))
+        return tomllib.loads(text.removeprefix("\ufeff"))
     except RecursionError:
-        raise _unusable(file, "lists or tables nested without end", "a job file", "write each value plainly") from None
+        raise _unusable(file, "lists or tables nested without end", what, "write each value plainly") from None
     except ValueError as problem:
         raise JobError([_syntax_mistake(problem, text, file)]) from None
-    if not data:
-        found = "an empty file" if not text.strip("\ufeff \t\r\n") else "a file with nothing but comments"
-        raise _unusable(file, found, "a job file", f"write {_EXAMPLE}")
-    return data
 
 
 # What tomllib says, what that means in a job file, and what to do. The first that fits is taken.
@@ -134,7 +149,7 @@ def _syntax_mistake(problem: ValueError, text: str, file: str) -> Mistake:
 
     said = str(problem)
     place = re.search(r"\(at (?:line (\d+), column \d+|end of document)\)", said)
-    rows = _plain_line_ends(text).split("\n")
+    rows = plain_line_ends(text).split("\n")
     if place is None:
         line = next((number for number, row in enumerate(rows, 1) if re.search(r"\d{4000}", row)), 0)
     elif place[1]:
@@ -161,11 +176,11 @@ def _nearest_file(path: Path) -> str:
     return f"did you mean {close[0]}?" if close else "check the name and the folder"
 
 
-def _too_big(file: str) -> JobError:
+def _too_big(file: str, what: str) -> JobError:
     return _unusable(
         file,
         "a file of more than 5 MB",
-        "a job file",
+        what,
         "keep soundings and level records in files of their own",
     )
 

@@ -10,7 +10,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
-from lakewright.job.fields import Shape, header, shapes, walk
+from lakewright.job.fields import Shape, example, header, is_of_months, shapes, walk
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Override
 from lakewright.job.quantity import LONGEST_NOTE, STANDINGS, Dimension
@@ -132,13 +132,19 @@ def job_reference() -> str:
     """The reference page of the job file, in Markdown."""
     parts = [_HEAD]
     for path, table, form in walk():
-        fields = [shape for shape in shapes(table).values() if shape.table is None]
-        parts.append(f"\n## `{header(path, form)}`\n\n{(table.__doc__ or '').strip()}\n")
-        if fields:
-            parts.append("\n| field | takes | is |\n|---|---|---|\n")
-            parts.extend(f"| `{shape.name}` | {_takes(shape)} | {shape.description} |\n" for shape in fields)
+        parts.append(table_reference(f"`{header(path, form)}`", table))
         if table is Override:
             parts.append("\nAny figure of the check's limit may stand beside the reason.\n")
+    return "".join(parts)
+
+
+def table_reference(title: str, table: type[Table]) -> str:
+    """One table's part of a reference page: what it is, and its fields."""
+    parts = [f"\n## {title}\n\n{(table.__doc__ or '').strip()}\n"]
+    fields = [shape for shape in shapes(table).values() if shape.table is None]
+    if fields:
+        parts.append("\n| field | takes | is |\n|---|---|---|\n")
+        parts.extend(f"| `{shape.name}` | {_takes(shape)} | {shape.description} |\n" for shape in fields)
     return "".join(parts)
 
 
@@ -157,7 +163,8 @@ def _takes_plainly(shape: Shape) -> str:
     if shape.form == "choice":
         return ", ".join(f"`{word}`" for word in shape.choices)
     if shape.form == "list" and shape.item is not None:
-        return f"a list: {_takes_plainly(shape.item)}"
+        of_months = is_of_months(shape)
+        return f"a list of months, `{example(shape)}`" if of_months else f"a list: {_takes_plainly(shape.item)}"
     return {
         "text": "words",
         "count": "a whole number",

@@ -123,6 +123,12 @@ Month = Literal[
 ]  # fmt: skip
 
 
+def is_said(words: str, _: Mapping[str, Any]) -> None:
+    """Words say something."""
+    if not words.strip():
+        raise FieldProblem(echo(words), "words in quotes", write='"..."')
+
+
 def refuse_falling(items: Iterable[Any], key: str, what: str) -> None:
     """Each item's `key` lies beyond the one before, or a FieldProblem at the first that does not."""
     last: Quantity | None = None

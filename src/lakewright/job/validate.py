@@ -1,4 +1,4 @@
-"""From the plain data of a job file to a Job, table by table.
+"""From the plain data of a file to its model, table by table.
 
 The validator of a table is built when a job first writes that table, straight from its fields. The model
 library can build them as well, and a test holds the two equal, but all of them at every start, with what
@@ -13,15 +13,9 @@ from typing import Any
 
 from pydantic_core import SchemaValidator, core_schema
 
-from lakewright.job.fields import Shape, shapes
-from lakewright.job.models import Job
+from lakewright.job.fact import fact_schema
+from lakewright.job.fields import Shape, example, shapes
 from lakewright.job.table import FIGURE, LONGEST_TEXT, MOST_COUNT, MOST_ROWS, Table
-
-
-def validate_job(data: dict[str, Any], system: str) -> Job:
-    """The job that plain data means, or the model library's ValidationError. `system` is for words alone."""
-    job: Job = validator_of(Job).validate_python(data, context={"units": system})
-    return job
 
 
 @functools.cache
@@ -39,6 +33,8 @@ def validator_of(table: type[Table]) -> SchemaValidator:
 
 def _field(table: type[Table], shape: Shape) -> core_schema.ModelField:
     schema = _schema(shape)
+    if shape.is_fact:
+        schema = fact_schema(schema, functools.partial(example, shape))
     for rule in shape.rules:
         schema = rule.after(schema)
     if shape.required:

@@ -12,11 +12,13 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from lakewright import units
+from lakewright.job.fact import Fact
+from lakewright.job.fields import shape_at, shapes
 from lakewright.job.models import Job
 from lakewright.job.models_site import Day
 from lakewright.job.quantity import Quantity
 from lakewright.job.table import Table
-from lakewright.job.water import SEEN_ON_A_DAY, Fact, Water, WaterDay, entries, known
+from lakewright.job.water import SEEN_ON_A_DAY, Water, WaterDay, known
 from lakewright.state.gather import Assumed, defaults
 
 SURE = ("measured", "looked up")
@@ -192,7 +194,7 @@ def _seen_on(day: WaterDay) -> list[Fact[Quantity]]:
 
 
 def _day(day: WaterDay) -> Day:
-    said = {name: _plain(fact) for name in entries(WaterDay) if isinstance(fact := getattr(day, name), Fact)}
+    said = {name: _plain(fact) for name in shapes(WaterDay) if isinstance(fact := getattr(day, name), Fact)}
     by = "; ".join(dict.fromkeys(fact.said_by for fact in _seen_on(day) if fact.said_by))
     return Day(name=day.name, by=by or None, **said)
 
@@ -330,9 +332,5 @@ def _with(whole: Any, path: tuple[str, ...], value: Any) -> Any:
 
 def _kind(source: str) -> str:
     """The kind in which a quantity of the record is shown; empty for words."""
-    here: type[Table] = Water
-    *heads, last = source.split(".")
-    for head in heads:
-        here = entries(here)[head].table or here
-    takes = entries(here)[last].takes
-    return takes.dimension.kind if takes is not None and takes.dimension is not None else ""
+    shape = shape_at(tuple(source.split(".")), Water)
+    return shape.dimension.kind if shape is not None and shape.dimension is not None else ""
