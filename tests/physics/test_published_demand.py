@@ -13,7 +13,7 @@ import lakewright
 from lakewright.physics.curve import Curve, straight_lines
 from lakewright.physics.demand import Allowances, Watering, peak_allowance, peak_flow
 from lakewright.physics.types import Array
-from lakewright.state.demand import allowances, chart_of, fixtures
+from lakewright.state.demand_tables import allowances, chart_of, fixtures
 from tests.physics.inch_pound import FOOT, GALLON, GPM, INCH
 from tests.published import assert_printed, published
 

@@ -14,7 +14,8 @@ from lakewright import units
 from lakewright.errors import Mistake
 from lakewright.job.read import read_job_text
 from lakewright.sources import load_sources
-from lakewright.state.demand import FAMILIES, Demand, Family, animals, demand_of, figures, fixtures, named
+from lakewright.state.demand import Demand, demand_of
+from lakewright.state.demand_tables import FAMILIES, Family, animals, figures, fixtures, named
 
 FAMILY = st.sampled_from(["A", "B"])
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from pathlib import Path
 
 from lakewright.api.read import read
@@ -14,7 +13,7 @@ from lakewright.documents.sheet import SECTION_SIZE, sheet
 from lakewright.documents.site import Day, Site
 from lakewright.documents.svg import svg
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import value_of
 from lakewright.report import window_of
 from lakewright.state.facts import Facts
 from lakewright.state.intake import bed_profile, ground_profile
@@ -57,31 +56,27 @@ def site_of(job: Job, facts: Facts) -> Site:
         kind=job.site.kind or "lake",
         soundings=tuple(zip(*bed_profile(job), strict=True)),
         ground=tuple(zip(*ground_profile(job), strict=True)),
-        at=_value(job.stand.at),
+        at=value_of(job.stand.at),
         depth=float(stand.depth[0]),
         form=job.stand.form or "upright",
         attitude=job.stand.inlet.attitude or "up",
         legs=job.stand.legs or 4,
-        reach=_value(job.stand.reach),
+        reach=value_of(job.stand.reach),
         frame=float(stand.frame[0]),
         riser=float(stand.riser[0]),
         inlet_rise=float(stand.inlet_rise[0]),
         sink=float(stand.sink[0]),
         bed_length=float(facts.suction.bed_length[0]),
-        weights=_value(job.suction.weights.spacing),
-        pump_distance=_value(job.pump.distance),
+        weights=value_of(job.suction.weights.spacing),
+        pump_distance=value_of(job.pump.distance),
         pump_height=float(facts.pump.height[0]),
         pump_kind=facts.pump_kind,
         window=(window.bottom, window.top),
         delivery_length=float(facts.delivery.length[0]),
         tee_height=float(facts.delivery.height[0]),
-        tap_height=_value(job.delivery.tap_height),
+        tap_height=value_of(job.delivery.tap_height),
         days=tuple(Day(name, level, ice) for name, level, ice in heights),
         low=float(levels.min()),
         flood=flood,
         waves=waves,
     )
-
-
-def _value(quantity: Quantity | None) -> float:
-    return math.nan if quantity is None or quantity.open else quantity.value

@@ -14,7 +14,7 @@ import datetime
 import json
 import math
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, TypeGuard
 
 from pydantic import GetCoreSchemaHandler
 from pydantic_core import core_schema
@@ -75,6 +75,16 @@ class Quantity:
     open: bool
     text: str
     from_record: bool = False  # taken from the water's record, not written in the job
+
+
+def is_given(quantity: Quantity | None) -> TypeGuard[Quantity]:
+    """Whether a field holds a number: neither left out nor open."""
+    return quantity is not None and not quantity.open
+
+
+def value_of(quantity: Quantity | None) -> float:
+    """The number a field holds; nan where it is left out or open."""
+    return quantity.value if is_given(quantity) else math.nan
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ import numpy as np
 
 from lakewright import units
 from lakewright.errors import Mistake, StockError
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import Array
 from lakewright.state.names import plain_name
 
@@ -137,7 +137,7 @@ class Gather:
         default : name of the row of `defaults.toml`; the fact's own when not said
         kind : how it is shown, where it has no such row
         """
-        if given is not None and not given.open:
+        if is_given(given):
             if given.standing:
                 self.standings[fact] = given.standing
             row = defaults().get(default or fact)

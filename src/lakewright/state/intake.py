@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, is_given
 from lakewright.state.facts import StandFacts, SuctionFacts
 from lakewright.state.gather import Gather, defaults, one, usual_size
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
@@ -159,8 +159,8 @@ def suction_facts(job: Job, stock: Stock, flow: float, gather: Gather) -> tuple[
 
 def _suction_length(job: Job, gather: Gather) -> tuple[float, float, float]:
     given = job.suction.length
-    if given is not None and not given.open:
-        ends = [q.value for q in (job.stand.at, job.pump.distance) if q is not None and not q.open]
+    if is_given(given):
+        ends = [q.value for q in (job.stand.at, job.pump.distance) if is_given(q)]
         if len(ends) == 2 and given.value < sum(ends):
             found = f'"{given.text}", shorter than the way from the stand to the pump'
             gather.mistake("[suction] length", found, "the length of the line along bed and bank", "measure it again")

@@ -8,6 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from lakewright.job.models import Job
+from lakewright.job.quantity import is_given
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, unknown_table
 from lakewright.state.branches import is_filtered
@@ -111,7 +112,7 @@ def _own_points(job: Job, gather: Gather) -> tuple[list[float], list[float]]:
 
 def _pump_height(job: Job, gather: Gather) -> float:
     pump = job.pump
-    if pump.height is None and pump.distance is not None and not pump.distance.open and job.site.ground:
+    if pump.height is None and is_given(pump.distance) and job.site.ground:
         height = height_along(*ground_profile(job), one(pump.distance.value))[0]
         if not math.isnan(height):
             return float(height)
