@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from lakewright import units
@@ -151,8 +152,7 @@ def window(on: Drawing) -> None:
     low, high = min(bottom, top), max(bottom, top)
     bar = Box(x, max(view.y(high), plot.top + 1.0), x + 1.9, min(view.y(low), plot.bottom - 1.0))
     colour, fill = (ink.GREEN, ink.GREEN_TINT) if is_open else (ink.RED, ink.RED_TINT)
-    corners = ((bar.left, bar.top), (bar.right, bar.top), (bar.right, bar.bottom), (bar.left, bar.bottom))
-    on.scene.add(Path((corners,), "pump window", colour, 0.25, fill, closed=True, see_through=0.85))
+    on.scene.add(replace(rectangle(bar, "pump window", fill, colour, 0.25), see_through=0.85))
     if not is_open:
         on.scene.add(Path((((bar.left, bar.top), (bar.right, bar.bottom)), ((bar.right, bar.top),
                              (bar.left, bar.bottom))), "pump window", colour, ink.FINE))  # fmt: skip

@@ -78,7 +78,7 @@ class Drawing:
     def shore(self, y: float) -> float:
         """Where a level meets the ground, going up from the stand."""
         start = self.view.at(*self.ground.stand)[0]
-        for (x0, y0), (x1, y1) in zip(self.line, self.line[1:], strict=False):
+        for (x0, y0), (x1, y1) in pairwise(self.line):
             if x1 > start and y1 <= y < y0:
                 return x0 + (x1 - x0) * (y0 - y) / (y0 - y1)
         return min(self.line[-1][0], self.view.x(self.ground.pump[0]))
@@ -105,8 +105,8 @@ class Drawing:
         return all(not box.top < y < box.bottom for _, box in self.named())
 
     def pump_inlet(self) -> Point:
-        x, y = self.view.at(*self.ground.pump)
-        return x, y
+        """Where the suction line ends."""
+        return self.view.at(*self.ground.pump)
 
     def pipe(self, points: Sequence[Point], role: str) -> None:
         """A pipe drawn as pipe: two walls and what runs between."""
@@ -121,8 +121,7 @@ class Drawing:
     def beside(self, words: Sequence[str], bar: Box, colour: str) -> None:
         """Words next to a bar: left of its upper end before all, wherever there is room."""
         wide = max(ink.width(text, ink.SMALL, ink.BOLD) for text in words)
-        lead = ink.leading(ink.SMALL)
-        high = lead * (len(words) - 1) + (ink.ASCENT + ink.DESCENT) * ink.SMALL * ink.POINT
+        high = _height_of(len(words))
         tops = [bar.top + 1.0 + 2.0 * n for n in range(int(max(bar.height - high, 0.0) / 2.0) + 1)]
         tops += [bar.top - high - 1.0, bar.top - 0.5 * high, *(bar.top - high - 3.0 * n for n in range(1, 8))]
         places = [Box(bar.left - 1.2 - wide, top, bar.left - 1.2, top + high) for top in tops]
@@ -132,16 +131,14 @@ class Drawing:
             return
         box = places[best]
         for row, text in enumerate(words):
-            base = box.top + ink.ASCENT * ink.SMALL * ink.POINT + row * lead
+            base = _baseline(box, row)
             weight = ink.BOLD if row == 0 else ink.REGULAR
             said = Text(box.left, base, text, "pump window", weight=weight, colour=colour)
             self.say(said.moved(box.width - said.width, 0.0) if box.right <= bar.left else said)
 
     def under(self, x: float, y: float, words: Sequence[str]) -> None:
         """A few short lines under a thing, pushed down or aside until they are clear."""
-        lead = ink.leading(ink.SMALL)
-        high = lead * (len(words) - 1) + (ink.ASCENT + ink.DESCENT) * ink.SMALL * ink.POINT
-        wide = max(ink.width(text, ink.SMALL) for text in words)
+        wide, high = max(ink.width(text, ink.SMALL) for text in words), _height_of(len(words))
         places = [
             Box(x + dx - 0.5 * wide, y + dy, x + dx + 0.5 * wide, y + dy + high)
             for dy in (1.6, 2.6, 4.0, 6.0, 8.0, 10.0, 12.0, -9.0, -12.0, -16.0, -20.0)
@@ -152,5 +149,14 @@ class Drawing:
             return
         box = places[best]
         for row, text in enumerate(words):
-            base = box.top + ink.ASCENT * ink.SMALL * ink.POINT + row * lead
-            self.say(centred(box.middle[0], base, text, "name", colour=ink.INK))
+            self.say(centred(box.middle[0], _baseline(box, row), text, "name", colour=ink.INK))
+
+
+def _height_of(rows: int) -> float:
+    """How high some lines of small words are [mm]."""
+    return ink.leading(ink.SMALL) * (rows - 1) + (ink.ASCENT + ink.DESCENT) * ink.SMALL * ink.POINT
+
+
+def _baseline(box: Box, row: int) -> float:
+    """Where a line of small words stands in its box."""
+    return box.top + ink.ASCENT * ink.SMALL * ink.POINT + row * ink.leading(ink.SMALL)

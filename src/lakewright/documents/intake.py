@@ -8,7 +8,7 @@ import numpy as np
 
 from lakewright.documents import ink
 from lakewright.documents.drawing import Drawing
-from lakewright.documents.layout import segments_meet_boxes
+from lakewright.documents.layout import rows_of, segments_meet_boxes
 from lakewright.documents.lens import Lens
 from lakewright.documents.scene import Box, Leader, Point, Text, line
 
@@ -57,9 +57,7 @@ def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     starts = centres + away * (what.radius / np.maximum(length, 1e-9))[:, None]
     ties = np.column_stack([starts, np.broadcast_to(np.array(spot), starts.shape)])
     # The caption hangs under the circle: a tie must not run through it.
-    words = what.caption
-    caption = np.array([[words.left, words.top, words.right, words.bottom]])
-    through = segments_meet_boxes(ties - np.column_stack([centres, centres]), caption, 0.6)[:, 0]
+    through = segments_meet_boxes(ties - np.column_stack([centres, centres]), rows_of([what.caption]), 0.6)[:, 0]
     cost = room.costs(boxes, 1.0) + 0.9 * length
     cost = np.where(through | (length < what.radius + 4.0), np.inf, cost)
     best = room.cheapest(cost, ties, 0.5)

@@ -85,7 +85,7 @@ class Room:
             | (boxes[:, 2] > area.right)
             | (boxes[:, 3] > area.bottom)
         )
-        taken = _rows(self.words + self.bodies)
+        taken = rows_of(self.words + self.bodies)
         if len(taken):
             out |= boxes_meet(boxes, taken, gap).any(axis=1)
         if self.leaders:
@@ -104,7 +104,7 @@ class Room:
         """What each leader would cross, infinite where it may not run."""
         bad = np.zeros(len(segments), dtype=bool)
         if self.words:
-            bad |= segments_meet_boxes(segments, _rows(self.words), gap).any(axis=1)
+            bad |= segments_meet_boxes(segments, rows_of(self.words), gap).any(axis=1)
         if self.leaders:
             bad |= segments_cross(segments, _segments(self.leaders)).any(axis=1)
         cost = np.zeros(len(segments))
@@ -114,7 +114,7 @@ class Room:
             cost += (segments_cross(segments, lines) * weights).sum(axis=1)
         if self.bodies:
             # A leader may end on a body, and had better not run through one; what it ends on costs all alike.
-            cost += 20.0 * segments_meet_boxes(segments, _rows(self.bodies), 0.0).sum(axis=1)
+            cost += 20.0 * segments_meet_boxes(segments, rows_of(self.bodies), 0.0).sum(axis=1)
         return np.where(bad, np.inf, cost)
 
     def cheapest(self, costs: Numbers, segments: Numbers, gap: float) -> int | None:
@@ -143,12 +143,13 @@ class Room:
         """The place in a list that is free and covers least; earlier ones are liked better."""
         if not boxes:
             return None
-        costs = self.costs(_rows(boxes), gap) + 0.5 * np.arange(len(boxes))
+        costs = self.costs(rows_of(boxes), gap) + 0.5 * np.arange(len(boxes))
         best = int(np.argmin(costs))
         return best if np.isfinite(costs[best]) else None
 
 
-def _rows(boxes: Sequence[Box]) -> Numbers:
+def rows_of(boxes: Sequence[Box]) -> Numbers:
+    """Boxes as rows of left, top, right, bottom."""
     return np.array([[b.left, b.top, b.right, b.bottom] for b in boxes], dtype=float).reshape(-1, 4)
 
 

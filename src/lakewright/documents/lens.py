@@ -32,8 +32,7 @@ class Lens:
 
 def lens(site: Site, radius: float) -> Lens:
     """The stand: frame, riser, valve and screen over the bed, with what holds it up."""
-    settled = known(site.sink, 0.0)
-    frame = known(site.frame, FRAME) - settled
+    frame = known(site.frame, FRAME) - known(site.sink, 0.0)
     entrance = frame + known(site.riser, RISER)
     rise = known(site.inlet_rise, INLET_RISE)
     top = entrance + rise
@@ -53,7 +52,7 @@ def lens(site: Site, radius: float) -> Lens:
         # The feet stay inside the rim, however far they have sunk.
         chord = math.sqrt(max(radius**2 - (abs(bed - frame * scale.mm) + 2.0) ** 2, 1.0))
         reach = min(known(site.reach, REACH), chord / scale.mm - 0.06)
-        drawing.legs(frame, settled, reach, site.legs)
+        drawing.legs(frame, reach, site.legs)
         drawing.riser(frame, entrance)
         drawing.inlet(entrance, rise, sideways)
     drawing.dimension(entrance, ink.typeset(units.show(entrance, "depth", site.units)))
@@ -92,7 +91,7 @@ class _Drawing:
         self.shapes.append(line([(-half, self.bed), (half, self.bed)], "lens bed", ink.SAND_EDGE, 0.3))
         self.anchors["bed"] = (-0.6 * half, self.bed)
 
-    def legs(self, frame: float, settled: float, reach: float, number: int) -> None:
+    def legs(self, frame: float, reach: float, number: int) -> None:
         high = max(0.5 * 0.05, 0.25 / self.mm)
         self.shapes.append(rectangle(self.box(-reach, frame - high, reach, frame + high), "legs", ink.INK))
         pads = (-reach, 0.0, reach) if number % 2 else (-reach, reach)
@@ -102,7 +101,6 @@ class _Drawing:
         self.anchors["frame"] = self.at(-0.7 * reach, frame)
         self.anchors["stand"] = self.at(0.6 * reach, frame)
         self.anchors["ballast"] = self.at(-reach, frame)
-        _ = settled
 
     def riser(self, low: float, high: float) -> None:
         half = max(0.024, 0.35 / self.mm)

@@ -72,9 +72,7 @@ def _shape(shape: Path | Circle | Text | Leader) -> str:
         look = _look(shape.fill, shape.stroke, shape.weight)
         round_shape = f"circle(radius: {number(shape.radius)}mm, {look})"
         return _placed(shape.x - shape.radius, shape.y - shape.radius, round_shape)
-    if isinstance(shape, Leader):
-        return _path(Path(((shape.start, shape.end),), shape.role, shape.stroke, shape.weight))
-    return _path(shape)
+    return _path(shape.path if isinstance(shape, Leader) else shape)
 
 
 def _path(shape: Path) -> str:

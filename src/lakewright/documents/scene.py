@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from lakewright.documents import ink
@@ -134,6 +134,11 @@ class Leader:
     stroke: str
     weight: float = ink.THIN
 
+    @property
+    def path(self) -> Path:
+        """The line itself."""
+        return Path(((self.start, self.end),), self.role, self.stroke, self.weight)
+
     def moved(self, dx: float, dy: float) -> Leader:
         """The same, elsewhere."""
         (x0, y0), (x1, y1) = self.start, self.end
@@ -149,6 +154,12 @@ class Flag:
     box: Box
     shapes: tuple[Path | Circle | Text, ...]
     leader: Leader
+
+    @property
+    def parts(self) -> tuple[Path | Circle | Text | Leader, ...]:
+        """What is drawn, in order: the leader, the dot at its end, and the pennant over both."""
+        dot = Circle(*self.leader.end, 0.55, "anchor", "", 0.0, self.leader.stroke)
+        return self.leader, dot, *self.shapes
 
     def moved(self, dx: float, dy: float) -> Flag:
         """The same, elsewhere."""
@@ -199,19 +210,12 @@ class Scene:
         return [shape for shape in self.shapes if isinstance(shape, Leader)] + [flag.leader for flag in self.flags()]
 
     def flat(self) -> Iterator[Path | Circle | Text | Leader]:
-        """All shapes, flags taken apart; leaders of flags come before any flag, so that none lies over one."""
-        return flattened(self.shapes)
-
-
-def flattened(shapes: Iterable[Shape]) -> Iterator[Path | Circle | Text | Leader]:
-    """Shapes with the flags taken apart, each after its leader."""
-    for shape in shapes:
-        if isinstance(shape, Flag):
-            yield shape.leader
-            yield Circle(*shape.leader.end, 0.55, "anchor", "", 0.0, shape.leader.stroke)
-            yield from shape.shapes
-        else:
-            yield shape
+        """All shapes in the order they are drawn, each flag taken apart where it stands."""
+        for shape in self.shapes:
+            if isinstance(shape, Flag):
+                yield from shape.parts
+            else:
+                yield shape
 
 
 def line(

@@ -29,22 +29,14 @@ def svg(scene: Scene) -> str:
 
 def _rows(shape: Shape) -> list[str]:
     if isinstance(shape, Flag):
-        dot = Circle(*shape.leader.end, 0.55, "anchor", "", 0.0, shape.leader.stroke)
-        inner = [row for part in (shape.leader, dot, *shape.shapes) for row in _rows(part)]
-        return [
-            f'<g class="flag" data-check={quoteattr(shape.name)} data-status={quoteattr(shape.status)}>',
-            *inner,
-            "</g>",
-        ]
+        group = f'<g class="flag" data-check={quoteattr(shape.name)} data-status={quoteattr(shape.status)}>'
+        return [group, *(row for part in shape.parts for row in _rows(part)), "</g>"]
     if isinstance(shape, Text):
         return [_text(shape)]
     if isinstance(shape, Circle):
         place = f'cx="{number(shape.x)}" cy="{number(shape.y)}" r="{number(shape.radius)}"'
         return [f"<circle class={quoteattr(shape.role)} {place}{_look(shape.fill, shape.stroke, shape.weight)}/>"]
-    if isinstance(shape, Leader):
-        path = Path(((shape.start, shape.end),), shape.role, shape.stroke, shape.weight)
-        return _rows(path)
-    return [_path(shape)]
+    return [_path(shape.path if isinstance(shape, Leader) else shape)]
 
 
 def _path(shape: Path) -> str:
