@@ -159,4 +159,4 @@ def _height_of(rows: int) -> float:
 
 def _baseline(box: Box, row: int) -> float:
     """Where a line of small words stands in its box."""
-    return box.top + ink.ASCENT * ink.SMALL * ink.POINT + row * ink.leading(ink.SMALL)
+    return box.top + ink.rise(ink.SMALL) + row * ink.leading(ink.SMALL)

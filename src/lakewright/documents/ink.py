@@ -55,6 +55,11 @@ def leading(size: float) -> float:
     return size * POINT * LEADING
 
 
+def rise(size: float) -> float:
+    """How high letters stand over their baseline [mm] at a size [points]."""
+    return ASCENT * size * POINT
+
+
 def plain(words: str) -> str:
     """Words on one line: whatever is no printing character becomes a space.
 

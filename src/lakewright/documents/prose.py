@@ -45,7 +45,7 @@ def paragraph(
     """Runs of words in lines of at most a width [mm], all of them indented."""
     lead = ink.leading(size)
     texts: list[Text] = []
-    x, y = indent, ink.ASCENT * size * ink.POINT
+    x, y = indent, ink.rise(size)
     for run in runs:
         for word in ink.plain(run.words).split(" "):
             for piece in ink.wrapped(word, width - indent, size, run.weight):
@@ -73,7 +73,7 @@ def _joined(texts: Sequence[Text], size: float) -> list[Text]:
 
 def heading(words: str) -> Row:
     """The title of a block."""
-    base = ink.ASCENT * ink.HEAD * ink.POINT
+    base = ink.rise(ink.HEAD)
     return Row((Text(0.0, base, words, "heading", ink.HEAD, ink.BOLD),), base + 2.1)
 
 

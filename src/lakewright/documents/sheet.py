@@ -259,7 +259,7 @@ def _assumed_rows(taken: Sequence[Assumed], system: str, column: float, brief: i
 
 
 def _price_row(what: str, much: str, column: float) -> Row:
-    base = ink.ASCENT * ink.SMALL * ink.POINT
+    base = ink.rise(ink.SMALL)
     amount = ending_at(column, base, much, "price", ink.SMALL, weight=ink.BOLD)
     words = ink.wrapped(what, column - amount.width - 2.0, ink.SMALL)
     rows = [Text(0.0, base + n * ink.leading(ink.SMALL), text, "price") for n, text in enumerate(words)]
@@ -267,7 +267,7 @@ def _price_row(what: str, much: str, column: float) -> Row:
 
 
 def _bullet(words: str, column: float) -> Row:
-    dash = Text(0.0, ink.ASCENT * ink.SMALL * ink.POINT, "\u2013", "prose", colour=ink.SOFT)
+    dash = Text(0.0, ink.rise(ink.SMALL), "\u2013", "prose", colour=ink.SOFT)
     return paragraph([Run(words)], column, indent=2.6, before=[dash])
 
 

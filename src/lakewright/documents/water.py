@@ -66,7 +66,7 @@ def level_names(on: Drawing) -> None:
         rows = len(level.lines)
         for row, words in enumerate(level.lines):
             size, lead = ink.SMALL, ink.leading(ink.SMALL)
-            base = y + ink.ASCENT * size * ink.POINT + row * lead
+            base = y + ink.rise(size) + row * lead
             weight = ink.BOLD if row == rows - 1 else ink.REGULAR
             on.say(ending_at(plot.left + on.labels, base, words, "level name", weight=weight, colour="#1f5568"))
         end = (begin, view.y(level.height))
