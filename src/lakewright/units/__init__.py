@@ -5,9 +5,10 @@ gives text out, and nothing else in the project does either. A spelling that rea
 both readings.
 """
 
+from lakewright.units.kinds import KINDS, Kind
 from lakewright.units.reading import read, read_amount
 from lakewright.units.showing import figure, show, unit_of
-from lakewright.units.tables import KINDS, NOUNS, OVER, TWO_READINGS, UNITS, Amount, Kind
+from lakewright.units.tables import NOUNS, OVER, TWO_READINGS, UNITS, Amount
 
 __all__ = [
     "KINDS",

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from lakewright.units.kinds import KINDS
 from lakewright.units.showing import show, shown_unit
-from lakewright.units.tables import KINDS, NOUNS, OVER, TWO_READINGS, UNITS
+from lakewright.units.tables import NOUNS, OVER, TWO_READINGS, UNITS
 
 
 def reference() -> str:

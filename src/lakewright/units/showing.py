@@ -5,8 +5,9 @@ from __future__ import annotations
 import functools
 import math
 
-from lakewright.units.reading import tidy, unit_named
-from lakewright.units.tables import KINDS, LARGEST, Unit
+from lakewright.units.kinds import KINDS
+from lakewright.units.spelling import tidy, unit_named
+from lakewright.units.tables import LARGEST, Unit
 
 
 def show(value: float, kind: str, system: str) -> str:
