@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import csv
+import re
+import sys
 import zipfile
 from pathlib import Path
 
 import pytest
 
-from lakewright.errors import Mistake
+from lakewright.errors import AskError, Mistake
 from lakewright.stock.load import Stock, load_stock
 from lakewright.stock.measure import FOOT, INCH, PSI
 from lakewright.stock.overlay import OVERLAID, overlay
+from lakewright.stock.sheet import SheetRow, rows_of
 
 pytestmark = pytest.mark.message
 
@@ -430,24 +433,41 @@ def test_a_file_that_is_not_there_is_a_mistake_like_any_other(tmp_path: Path) ->
 
 SPACE = 'xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 LINKS = "http://schemas.openxmlformats.org/officeDocument/2006/relationships"
-PACKAGE = "http://schemas.openxmlformats.org/package/2006/relationships"
+PACKAGE = "http://schemas.openxmlformats.org/package/2006"
+KIND = "application/vnd.openxmlformats-officedocument.spreadsheetml"
+# The second style shows a date.
+STYLES = (
+    "<fonts><font/></fonts><fills><fill><patternFill/></fill></fills><borders><border/></borders><cellStyleXfs><xf/></cellStyleXfs>"
+    '<cellXfs><xf numFmtId="0"/><xf numFmtId="14"/></cellXfs>'
+)
 
 
 def book(folder: Path, sheet: str, shared: str | None = None) -> Path:
     """A workbook whose second file is its first sheet, as spreadsheets may write them."""
     file = folder / "own.xlsx"
-    workbook = f'<workbook {SPACE} xmlns:r="{LINKS}"><sheets><sheet name="a" r:id="rId7"/></sheets></workbook>'
-    relations = (
-        f'<Relationships xmlns="{PACKAGE}"><Relationship Id="rId1" Target="worksheets/sheet1.xml"/>'
-        '<Relationship Id="rId7" Target="/xl/worksheets/sheet2.xml"/></Relationships>'
+    parts = {
+        "workbook.xml": f'<workbook {SPACE} xmlns:r="{LINKS}"><sheets>'
+        '<sheet name="a" sheetId="1" state="hidden" r:id="rId7"/></sheets></workbook>',
+        "_rels/workbook.xml.rels": f'<Relationships xmlns="{PACKAGE}/relationships">'
+        f'<Relationship Id="rId1" Type="{LINKS}/worksheet" Target="worksheets/sheet1.xml"/>'
+        f'<Relationship Id="rId7" Type="{LINKS}/worksheet" Target="/xl/worksheets/sheet2.xml"/>'
+        f'<Relationship Id="rId8" Type="{LINKS}/styles" Target="styles.xml"/></Relationships>',
+        "worksheets/sheet1.xml": f"<worksheet {SPACE}><sheetData/></worksheet>",
+        "worksheets/sheet2.xml": f"<worksheet {SPACE}><sheetData>{sheet}</sheetData></worksheet>",
+        "styles.xml": f"<styleSheet {SPACE}>{STYLES}</styleSheet>",
+    }
+    if shared is not None:
+        parts["sharedStrings.xml"] = f"<sst {SPACE}>{shared}</sst>"
+    kinds = {"workbook.xml": "sheet.main", "styles.xml": "styles", "sharedStrings.xml": "sharedStrings"}
+    overrides = "".join(
+        f'<Override PartName="/xl/{name}" ContentType="{KIND}.{kinds.get(name, "worksheet")}+xml"/>'
+        for name in parts
+        if not name.startswith("_")
     )
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as out:
-        out.writestr("xl/workbook.xml", workbook)
-        out.writestr("xl/_rels/workbook.xml.rels", relations)
-        out.writestr("xl/worksheets/sheet1.xml", f"<worksheet {SPACE}><sheetData/></worksheet>")
-        out.writestr("xl/worksheets/sheet2.xml", f"<worksheet {SPACE}><sheetData>{sheet}</sheetData></worksheet>")
-        if shared is not None:
-            out.writestr("xl/sharedStrings.xml", f"<sst {SPACE}>{shared}</sst>")
+        out.writestr("[Content_Types].xml", f'<Types xmlns="{PACKAGE}/content-types">{overrides}</Types>')
+        for name, content in parts.items():
+            out.writestr(f"xl/{name}", content)
     return file
 
 
@@ -471,6 +491,23 @@ def test_a_spreadsheet_is_read_as_it_stands(tmp_path: Path) -> None:
     assert mistakes == (
         Mistake("own.xlsx", 5, "max_psi", "'#N/A'", "a number, 0 or more", "write it in digits, such as 1.610"),
     )
+
+
+def test_a_cell_is_what_was_typed_however_it_is_shown(tmp_path: Path) -> None:
+    row = (
+        '<c r="A3" s="1"><v>46024</v></c><c r="B3" s="1"><v>0.25</v></c><c r="C3" t="b"><v>1</v></c>'
+        '<c r="D3"><f>2*3</f><v>6</v></c><c r="E3"><f>2*3</f></c><c r="F3"><v>0.1</v></c><c r="G3" s="1"/>'
+    )
+    last = '<row r="1048576"><c r="A1048576"><v>1</v></c></row>'
+    rows, mistakes = rows_of(book(tmp_path, f'<row r="3">{row}</row>{last}'))
+    assert mistakes == []
+    assert rows == [SheetRow(3, ("46024", "0.25", "1", "6", "", "0.1")), SheetRow(1048576, ("1",))]
+
+
+def test_without_openpyxl_it_says_what_to_install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "openpyxl", None)
+    with pytest.raises(AskError, match=re.escape("pip install 'lakewright[xlsx]', or save the sheet as CSV UTF-8")):
+        overlay(STOCK, book(tmp_path, ROWS, SHARED))
 
 
 @pytest.mark.parametrize(

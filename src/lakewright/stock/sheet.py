@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import csv
+import datetime
 import io
 import re
+import warnings
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from importlib import import_module
 from pathlib import Path
-from xml.etree import ElementTree
 
-from lakewright.errors import Mistake
+from lakewright.errors import AskError, Mistake
 
 MOST_BYTES = 20_000_000  # ours: a shop of 20,000 parts writes 5 MB
 MOST_COLUMNS = 256  # ours: tables here have 25; a sheet has 16,384, and a stray cell in the last would cost as much
 
-_MAIN = "{http://schemas.openxmlformats.org/spreadsheetml/2006/main}"
-_LINK = "{http://schemas.openxmlformats.org/officeDocument/2006/relationships}id"
-_RELATION = "{http://schemas.openxmlformats.org/package/2006/relationships}Relationship"
+MOST_ROWS = 1_048_576  # what a spreadsheet has; a row that says it stands further down is a slip
+NEEDS_OPENPYXL = (
+    "an XLSX sheet is read by openpyxl, which is not installed; install it with: pip install 'lakewright[xlsx]', "
+    "or save the sheet as CSV UTF-8"
+)
+_DAY_NOUGHT = datetime.datetime(1899, 12, 30)  # from which a spreadsheet counts its days
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,70 +113,60 @@ def _text_of(data: bytes) -> str:
     raise Unreadable(0, "bytes that are no text", "CSV or XLSX", "save it as CSV UTF-8")
 
 
-def _spreadsheet(data: bytes) -> Iterator[SheetRow]:
-    """The rows of the first sheet of an XLSX file; what a formula gave when it was saved is its cell."""
+def _spreadsheet(data: bytes) -> list[SheetRow]:
+    """The rows of the first sheet of an XLSX file; what a formula gave when it was saved is its cell.
+
+    Raises
+    ------
+    AskError where what reads a spreadsheet is not installed
+    """
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as book:
-            first = _xml(book, "xl/workbook.xml").find(f"{_MAIN}sheets/{_MAIN}sheet")
-            link = "" if first is None else first.get(_LINK, "")
-            relations = _xml(book, "xl/_rels/workbook.xml.rels").iter(_RELATION)
-            target = next((each.get("Target", "") for each in relations if each.get("Id") == link), "")
-            place = target.removeprefix("/") if target.startswith("/") else f"xl/{target}"
-            shared = ["".join(text.text or "" for text in item.iter(f"{_MAIN}t")) for item in _shared(book)]
-            rows = list(_xml(book, place).iter(f"{_MAIN}row"))
-            for count, row in enumerate(rows, start=1):
-                yield SheetRow(int(row.get("r", count)), _tidy(_row(row, shared)))
-    except (
-        zipfile.BadZipFile,
-        ElementTree.ParseError,
-        KeyError,
-        ValueError,
-        IndexError,
-        RuntimeError,
-        NotImplementedError,
-    ):
+        # By its name: types are checked where it need not be installed.
+        openpyxl = import_module("openpyxl")
+    except ImportError:
+        raise AskError(NEEDS_OPENPYXL) from None
+    try:
+        _refuse_what_swells(data)
+        with warnings.catch_warnings(action="ignore"):  # of forms and styles that it drops
+            book = openpyxl.load_workbook(io.BytesIO(data), read_only=True, data_only=True, keep_links=False)
+            rows = book.worksheets[0].iter_rows(max_row=MOST_ROWS, max_col=MOST_COLUMNS, values_only=True)
+            # Rows that are not there come as blanks, a million of them before a stray one at the very end.
+            filled = ((line, row) for line, row in enumerate(rows, 1) if row.count(None) < len(row))
+            return [SheetRow(line, _tidy(_as_typed(row))) for line, row in filled]
+    # Whatever the library stumbles over, the sheet is no spreadsheet that a shop's program saved.
+    except Exception:
         raise Unreadable(0, "a spreadsheet that cannot be opened", "CSV or XLSX", "save it as CSV UTF-8") from None
 
 
-def _xml(book: zipfile.ZipFile, name: str) -> ElementTree.Element:
-    with book.open(name) as file:
-        data = file.read(MOST_BYTES + 1)
-    # A sheet declares no entities of its own; a file that does is after something else.
-    if len(data) > MOST_BYTES or b"<!DOCTYPE" in data or b"<!ENTITY" in data:
-        raise ValueError(name)
-    return ElementTree.fromstring(data)
+def _refuse_what_swells(data: bytes) -> None:
+    """A ValueError where a file is small only as long as it stays packed."""
+    with zipfile.ZipFile(io.BytesIO(data)) as book:
+        if sum(part.file_size for part in book.infolist()) > 5 * MOST_BYTES:  # ours: room for a picture or two
+            raise ValueError("all parts")
+        for part in book.infolist():
+            if part.file_size > MOST_BYTES:
+                raise ValueError(part.filename)
+            # A sheet declares no entities of its own; a file that does is after something else.
+            if part.filename.endswith((".xml", ".rels")) and re.search(rb"<!(?:DOCTYPE|ENTITY)", book.read(part)):
+                raise ValueError(part.filename)
 
 
-def _shared(book: zipfile.ZipFile) -> Iterator[ElementTree.Element]:
-    name = "xl/sharedStrings.xml"
-    return _xml(book, name).iter(f"{_MAIN}si") if name in book.namelist() else iter(())
+def _as_typed(row: Sequence[object]) -> list[str]:
+    """A row as text, up to its last cell."""
+    cells = [_cell(value) for value in row]
+    while cells and not cells[-1]:
+        cells.pop()
+    return cells
 
 
-def _row(row: ElementTree.Element, shared: list[str]) -> list[str]:
-    cells: dict[int, str] = {}
-    for count, cell in enumerate(row.iter(f"{_MAIN}c")):
-        letters = re.match(r"[A-Z]{1,3}", cell.get("r", ""))
-        at = _column(letters[0]) if letters else count
-        if at < MOST_COLUMNS:
-            cells[at] = _cell(cell, shared)
-    return [cells.get(at, "") for at in range(max(cells, default=-1) + 1)]
-
-
-def _column(letters: str) -> int:
-    """Which column its letters name, counted from 0: A 0, Z 25, AA 26."""
-    at = 0
-    for letter in letters:
-        at = at * 26 + ord(letter) - ord("A") + 1
-    return at - 1
-
-
-def _cell(cell: ElementTree.Element, shared: list[str]) -> str:
-    kind = cell.get("t", "n")
-    if kind == "inlineStr":
-        return "".join(text.text or "" for text in cell.iter(f"{_MAIN}t"))
-    value = cell.findtext(f"{_MAIN}v") or ""
-    if kind == "s":
-        return shared[int(value)]
-    if kind == "n" and value:
+def _cell(value: object) -> str:
+    """A cell as text; a date as the spreadsheet's count of days, for a size such as 1/2 may have become one."""
+    if isinstance(value, datetime.time):
+        value = datetime.datetime.combine(_DAY_NOUGHT, value)
+    if isinstance(value, datetime.datetime):
+        value -= _DAY_NOUGHT
+    if isinstance(value, datetime.timedelta):
+        value /= datetime.timedelta(days=1)
+    if isinstance(value, (bool, int, float)):
         return f"{float(value):.12g}"  # 1.05 is kept as 1.0500000000000001
-    return value
+    return "" if value is None else str(value)
