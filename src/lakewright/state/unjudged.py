@@ -8,41 +8,32 @@ from typing import Any
 from lakewright.job.models import Job
 from lakewright.job.table import Table
 
-JUDGED_BY_TABLE: dict[str, tuple[str, ...]] = {
-    "site": ("water", "kind", "elevation", "dam", "boats", "soundings", "ground", "days"),
-    "site.levels": ("low", "lowest_seen", "flood", "waves"),
-    "site.bed": ("kind", "soft"),
-    "site.rules": ("screen",),
-    "need": (
-        *("baths", "kitchens", "fixtures", "flow", "hose", "season", "stock", "irrigation", "branches", "fire"),
-        "drinking",
-    ),
-    "stand": ("at", "riser"),
+# The fields of each table that something reads.
+JUDGED_BY_TABLE = {
+    "site": "water kind elevation dam boats soundings ground days",
+    "site.levels": "low lowest_seen flood waves",
+    "site.bed": "kind soft",
+    "site.rules": "screen",
+    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking",
+    "stand": "at riser",
     "stand.inlet": (
-        *("kind", "stock", "attitude", "screen", "loss_coefficient", "opening_pressure", "bore"),
-        *("screen_area", "screen_opening", "screen_open_fraction"),
+        "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
+        "screen_open_fraction"
     ),
-    "suction": (
-        *("stock", "bore", "length", "along", "roughness", "roughness_fouled", "fittings"),
-        "loss_coefficient",
-    ),
-    "pump": (
-        *("kind", "stock", "distance", "height", "places", "curve", "npsh", "lift_table", "power"),
-        *("shut_off", "faults"),
-    ),
+    "suction": "stock bore length along roughness roughness_fouled fittings loss_coefficient",
+    "pump": "kind stock distance height places curve npsh lift_table power shut_off faults",
     "delivery": (
-        *("stock", "bore", "length", "height", "roughness", "roughness_fouled", "fittings", "loss_coefficient"),
-        *("tank", "tank_volume", "tank_pressure_rating", "precharge", "cut_in", "cut_out", "flow_control"),
-        *("tap_height", "filters_clean", "filters_dirty", "relief", "sunlit", "pressure_rating"),
+        "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "
+        "tank_pressure_rating precharge cut_in cut_out flow_control tap_height filters_clean filters_dirty relief "
+        "sunlit pressure_rating"
     ),
     "price": (
-        *("level", "labour_rate", "crew", "hours", "travel", "boat", "boat_half_day", "digger", "digger_half_day"),
-        *("permits", "call_back", "contingency", "markup", "margin", "tax", "tax_on", "deposit", "valid_days"),
-        "currency",
+        "level labour_rate crew hours travel boat boat_half_day digger digger_half_day permits call_back contingency "
+        "markup margin tax tax_on deposit valid_days currency"
     ),
-    "access": ("by", "carry", "digger"),
+    "access": "by carry digger",
 }
-JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields)
+JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields.split())
 """Fields that facts are made of, or that a search reads. A test holds the two together."""
 
 WORDS = frozenset(
