@@ -14,7 +14,7 @@ from typing import Any
 from lakewright import units
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import GRAVITY
 from lakewright.physics.water import density
 from lakewright.state.facts import Facts
@@ -181,7 +181,7 @@ def _fields(job: Job) -> Iterator[tuple[str, Sign]]:
 def _statics(job: Job, facts: Facts) -> Iterator[tuple[str, Sign]]:
     """A switch so far under the taps that what stands over it leaves them nothing."""
     tap, system = job.delivery.tap_height, job.job.units
-    if tap is None or tap.open:
+    if not is_given(tap):
         return
     rise = tap.value - float(facts.delivery.height.max())
     cut_in = float(facts.delivery.cut_in.max())

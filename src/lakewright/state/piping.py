@@ -8,6 +8,7 @@ import math
 import numpy as np
 
 from lakewright.job.models import Job
+from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.coils import coils_for
 from lakewright.state.intake import bed_profile
@@ -81,7 +82,7 @@ def length_above_water(job: Job, assembly: Assembly) -> float:
     bank = float(suction.bank_length[0])
     if bank == 0.0:
         given = job.pump.distance
-        if given is None or given.open:
+        if not is_given(given):
             return whole
         bank = given.value
     said = [level.value for level in (job.site.levels.low, job.site.levels.lowest_seen) if level is not None]
@@ -253,7 +254,7 @@ def _switch(laying: Laying, cut_in: float) -> Part | None:
 def _relief(laying: Laying, at: End | None, size: str, job: Job, assembly: Assembly, cut_out: float) -> End | None:
     """The relief valve: of those over cut-out the lowest, of those that pass all the pump gives the cheapest."""
     given = job.delivery.relief
-    least = given.value if given is not None and not given.open else cut_out + RELIEF_OVER_CUT_OUT
+    least = given.value if is_given(given) else cut_out + RELIEF_OVER_CUT_OUT
     rows = [part for part in laying.stock.parts.values() if part.kind == "relief valve" and len(part.ports) == 2]
     over = [part for part in rows if part.figures["set_pressure"] >= least - PSI]
     if not over:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.gather import Assumed, Gather
 
@@ -105,16 +105,12 @@ def _suction_lengths(job: Job, assembly: Assembly, gather: Gather) -> tuple[floa
     """Length of the suction line in the water and on the bank [m]."""
     bed = _known(assembly, "suction.bed_length", gather)
     bank = _known(assembly, "suction.bank_length", gather)
-    if _is_given(job.suction.length):
+    if is_given(job.suction.length):
         # The length given is of the whole line; what of it lies on the bank is as far as the pump is from the water.
-        bank = min(job.pump.distance.value, bed) if job.pump.distance and not job.pump.distance.open else 0.0
+        bank = min(job.pump.distance.value, bed) if is_given(job.pump.distance) else 0.0
         return bed - bank, bank
     along = 1.0 + float(assembly.facts.suction.along[0])
     return bed * along, bank * along
-
-
-def _is_given(quantity: Quantity | None) -> bool:
-    return quantity is not None and not quantity.open
 
 
 def _set_from(job: Job, gather: Gather) -> tuple[float, float]:
