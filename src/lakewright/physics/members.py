@@ -1,0 +1,272 @@
+"""All members of all stands in one long table: their weight, and what waves and current do to each stand."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from lakewright.physics.current import logarithmic_current
+from lakewright.physics.force import (
+    BED_LIFT,
+    bed_coefficients,
+    cycle_number,
+    drag_force,
+    free_drag_coefficient,
+    inertia_force,
+    mixed_coefficient,
+)
+from lakewright.physics.types import GRAVITY, Array, Index
+from lakewright.physics.waves import orbital_velocity, wave_number
+
+PHASES = 72
+"""ours: every five degrees, and a parabola through the largest three: within 0.1 % of a peak, and hardly under it."""
+
+# Source: Abramowitz and Stegun, table 25.4, three nodes. Over a member's length from 0 to 1.
+_NODES = ((0.5 - 0.5 * 0.6**0.5, 5.0 / 18.0), (0.5, 8.0 / 18.0), (0.5 + 0.5 * 0.6**0.5, 5.0 / 18.0))
+
+
+@dataclass(frozen=True)
+class Members:
+    """Straight members, one a row, those of one stand together and the stands in order.
+
+    owner: number of the stand, from 0, none left out. start, end (member, 3) [m]: x, y, and height over the bed of the
+    axis. width [m]: across the flow. section [m2]: outside. hollow [m2]: bore, 0 in solid ones. material_density
+    [kg/m3]. drag [-]: coefficient in a steady flow. inertia [-]: across; axial_inertia [-]: along, for stubby heads.
+    on_bed: whether it lies there. Strainer, debris and ballast are members like any other: debris has no section.
+    """
+
+    owner: Index
+    start: Array
+    end: Array
+    width: Array
+    section: Array
+    hollow: Array
+    material_density: Array
+    drag: Array
+    inertia: Array
+    axial_inertia: Array
+    on_bed: Array
+
+    def length(self) -> Array:
+        """Length of each [m]."""
+        along = self.end - self.start
+        return np.sqrt(along[:, 0] * along[:, 0] + along[:, 1] * along[:, 1] + along[:, 2] * along[:, 2])
+
+    def mass(self) -> Array:
+        """Mass of each, its hollow empty [kg]."""
+        return self.length() * (self.section - self.hollow) * self.material_density
+
+    def submerged_weight(self, fill_density: Array, density: Array) -> Array:
+        """Weight of each under water [N], its hollow full of something as heavy as `fill_density` [kg/m3].
+
+        Water for what floods, 0 for what can hold air; `density` [kg/m3] is that of the water. Source: Archimedes.
+        """
+        return submerged_weight(self.length(), self.section, self.hollow, self.material_density, fill_density, density)
+
+    def of_stands(self, of_members: Array) -> Array:
+        """Sums over the members of each stand, along the first axis."""
+        return np.add.reduceat(of_members, np.flatnonzero(np.diff(self.owner, prepend=-1)), axis=0)
+
+
+def submerged_weight(
+    length: Array, section: Array, hollow: Array, material_density: Array, fill_density: Array, density: Array
+) -> Array:
+    """Weight of a pipe or bar under water.
+
+    Parameters
+    ----------
+    length : [m]
+    section : [m2] of the outside
+    hollow : [m2] of the bore, 0 in a bar
+    material_density : [kg/m3] of the wall
+    fill_density : [kg/m3] of what is in the bore, 0 for air
+    density : [kg/m3] of the water around
+
+    Returns
+    -------
+    [N], broadcast shape; less than 0 for what floats
+
+    Source: Archimedes.
+
+    >>> pvc = [np.array([each]) for each in (1.0, 1.82920e-3, 1.14009e-3, 1400.0, 1000.0, 1000.0)]
+    >>> round(float(submerged_weight(*pvc)[0]) / 9.80665, 3)
+    0.276
+    """
+    return GRAVITY * length * (material_density * (section - hollow) + fill_density * hollow - density * section)
+
+
+@dataclass(frozen=True)
+class Sea:
+    """Waves and current past the stands, arrays of shape (stand or 1, case).
+
+    wave_height [m], period [s] (0 and 0 for none), depth [m], mean_speed [m/s] of the current the way the waves go,
+    roughness_length [m] of the bed, density [kg/m3], heading [rad] toward which both go, from the x axis.
+    """
+
+    wave_height: Array
+    period: Array
+    depth: Array
+    mean_speed: Array
+    roughness_length: Array
+    density: Array
+    heading: Array
+
+    def at(self, owner: Index) -> Sea:
+        """The sea of each member's stand, shape (member, case)."""
+        stands = int(owner[-1]) + 1
+        fields = (np.broadcast_to(each, (stands, each.shape[1]))[owner] for each in vars(self).values())
+        return Sea(*fields)
+
+
+@dataclass(frozen=True)
+class Coefficients:
+    """Of each member in each case [-], shape (member, case): drag and inertia across, lift."""
+
+    drag: Array
+    inertia: Array
+    lift: Array
+
+
+@dataclass(frozen=True)
+class Loads:
+    """Largest loads on each stand over a wave [N, N m, N], shape (stand, case), each at its own worst moment.
+
+    force: level. moment: of the level forces about the bed. uplift: upward, never under 0.
+    """
+
+    force: Array
+    moment: Array
+    uplift: Array
+
+
+@dataclass(frozen=True)
+class _Node:
+    """A third of each member: where it is, and how the water moves there."""
+
+    height: Array
+    length: Array
+    current: Array
+    level: Array
+    upright: Array
+
+
+def _nodes(members: Members, sea: Sea) -> Iterator[_Node]:
+    """The water at three places along each member; `sea` as (member, case)."""
+    number = wave_number(sea.period, sea.depth)
+    bottom, top = members.start[:, 2, None], members.end[:, 2, None]
+    for place, share in _NODES:
+        z = bottom + place * (top - bottom)
+        current = logarithmic_current(sea.mean_speed, z, sea.depth, sea.roughness_length)
+        # What lies on the bed is moved as the bed is: its coefficients were measured so.
+        reached = np.where(members.on_bed[:, None], 0.0, z)
+        level, upright = orbital_velocity(sea.wave_height, sea.period, number, sea.depth, reached)
+        yield _Node(z, share * members.length()[:, None], current, level, upright)
+
+
+def coefficients_of(members: Members, sea: Sea) -> Coefficients:
+    """The larger of published coefficients for each member in each case (dimensionless).
+
+    Away from the bed the drag of waves and the inertia both count in full. On the bed the largest force of a wave is
+    taken as drag, which leaves no inertia. Source: as `free_drag_coefficient`, `bed_coefficients`, `mixed_coefficient`.
+    """
+    there = sea.at(members.owner)
+    _, middle, _ = _nodes(members, there)
+    cycles = cycle_number(middle.level, there.period, members.width[:, None])
+    steady, bed = members.drag[:, None], members.on_bed[:, None]
+    in_waves, lift_in_waves = bed_coefficients(cycles)
+    in_waves = np.maximum(np.where(bed, in_waves, free_drag_coefficient(cycles)), steady)
+    speeds = middle.level, middle.current
+    return Coefficients(
+        drag=mixed_coefficient(in_waves, steady, *speeds),
+        inertia=np.where(bed, 0.0, members.inertia[:, None]) + 0.0 * cycles,
+        lift=np.where(bed, mixed_coefficient(lift_in_waves, np.full_like(steady, BED_LIFT), *speeds), 0.0),
+    )
+
+
+def peak_loads(members: Members, sea: Sea, coefficients: Coefficients) -> Loads:
+    """Largest loads on each stand, over the phases of the wave.
+
+    Morison's equation on the flow across each member (its velocity along the member does nothing), current and wave
+    added before the square is taken. Members are far shorter than a wave, so all have one phase. Source: Morison and
+    others (1950); the part across an inclined member after the Coastal Engineering Manual, part VI chapter 5 (memory).
+    """
+    there = sea.at(members.owner)
+    stands, cases = int(members.owner[-1]) + 1, np.broadcast_shapes(there.period.shape, coefficients.drag.shape)[1]
+    pushed, turned, lifted = (np.zeros((PHASES, stands, cases)) for _ in range(3))
+    for node in _nodes(members, there):
+        push = _Push.on(members, there, coefficients, node)
+        for number in range(PHASES):
+            level, upward = push.at(number * (2.0 * np.pi / PHASES))
+            pushed[number] += members.of_stands(level)
+            turned[number] += members.of_stands(level * node.height)
+            lifted[number] += members.of_stands(upward)
+    return Loads(_peak(np.abs(pushed)), _peak(np.abs(turned)), np.maximum(_peak(lifted), 0.0))
+
+
+def _peak(phases: Array) -> Array:
+    """Largest over the first axis, which goes round: the top of the parabola through the largest and its neighbours."""
+    at = np.expand_dims(np.argmax(phases, axis=0), 0)
+    three: list[Array] = [np.take_along_axis(phases, (at + step) % PHASES, 0)[0] for step in (-1, 0, 1)]
+    before, top, after = three
+    bend, lean = 2.0 * top - before - after, 0.25 * (after - before)
+    curved = bend > 0.0
+    return top + np.where(curved, lean * lean / np.where(curved, 0.5 * bend, 1.0), 0.0)
+
+
+@dataclass(frozen=True)
+class _Push:
+    """What pushes a third of each member, (member, case): speeds of the water, and factors of them in newtons."""
+
+    current: Array
+    level: Array
+    upright: Array
+    level_across: Array  # shares of a level and of an upward speed that are across the member, and what they share
+    upright_across: Array
+    shared: Array
+    drag: Array
+    lift: Array
+    inertia: tuple[Array, Array, Array]  # level by level, upward by upward, and each by the other
+
+    @classmethod
+    def on(cls, members: Members, sea: Sea, by: Coefficients, node: _Node) -> _Push:
+        along = (members.end - members.start) / members.length()[:, None]
+        ahead = along[:, 0, None] * np.cos(sea.heading) + along[:, 1, None] * np.sin(sea.heading)
+        up = along[:, 2, None]
+        level_across, upright_across, shared = 1.0 - ahead * ahead, 1.0 - up * up, ahead * up
+        outline, volume = members.width[:, None] * node.length, members.section[:, None] * node.length
+        still = sea.period == 0.0
+        omega = np.where(still, 0.0, 2.0 * np.pi / np.where(still, 1.0, sea.period))
+        across = inertia_force(by.inertia, volume, omega, sea.density)
+        end = inertia_force(members.axial_inertia[:, None], volume, omega, sea.density)
+        return cls(
+            node.current,
+            node.level,
+            node.upright,
+            level_across,
+            upright_across,
+            shared,
+            drag=drag_force(by.drag, outline, np.ones_like(sea.density), sea.density),
+            lift=drag_force(by.lift, outline, np.ones_like(sea.density), sea.density),
+            inertia=(
+                across * level_across + end * ahead * ahead,
+                across * upright_across + end * up * up,
+                (end - across) * shared,
+            ),
+        )
+
+    def at(self, phase: float) -> tuple[Array, Array]:
+        """Level and upward force at one phase of the wave, 0 under the crest [N]."""
+        cos, sin = float(np.cos(phase)), float(np.sin(phase))
+        u, w = self.current + cos * self.level, sin * self.upright
+        ahead = self.level_across * u - self.shared * w
+        upward = self.upright_across * w - self.shared * u
+        squared = np.maximum(ahead * u + upward * w, 0.0)
+        by_speed = self.drag * np.sqrt(squared)
+        a, b = sin * self.level, -cos * self.upright
+        by_level, by_upright, by_other = self.inertia
+        return (
+            by_speed * ahead + by_level * a + by_other * b,
+            by_speed * upward + by_upright * b + by_other * a + self.lift * squared,
+        )
