@@ -387,3 +387,90 @@ def test_lifting_computed_here(given: tuple[float, ...], limit: float) -> None:
     *rest, degrees, grip = given
     found = lifting.lifting_limit(*map(one, rest), one(np.deg2rad(degrees)), one(grip))
     assert found[0] == pytest.approx(limit, abs=0.05)
+
+
+@published("breakout-1969", "abstract, pulled for as long as it rested")
+def test_breakout_in_time() -> None:
+    assert_printed(footing.breakout_ratio(one(7200.0), one(7200.0))[0], "1.5")
+
+
+def test_breakout_at_once_computed_here() -> None:
+    assert footing.breakout_ratio(one(1.0), one(1000.0))[0] == pytest.approx(2.43, abs=5e-3)
+    assert np.isnan(footing.breakout_ratio(one(1.0), one(1001.0))[0])
+
+
+@pytest.mark.parametrize("density, share", [(7850.0, 0.873), (2300.0, 0.565), (1400.0, 0.286)])
+def test_kept_share_computed_here(density: float, share: float) -> None:
+    assert footing.kept_share(one(density), one(WATER))[0] == pytest.approx(share, abs=5e-4)
+
+
+@pytest.mark.parametrize("bed, friction", [("gravel", 0.45), ("sand", 0.35), ("mud", 0.2), ("rock", 0.2)])
+def test_friction_is_never_over_clean_concrete(bed: str, friction: float) -> None:
+    """NAVFAC DM 7.02, table 1: concrete on gravel 0.55, fine sand 0.35, silt 0.30, rock 0.70."""
+    concrete = {"gravel": 0.55, "sand": 0.35, "mud": 0.30, "rock": 0.70}
+    assert footing.friction_of(bed) == friction <= concrete[bed]
+
+
+def test_slope_computed_here() -> None:
+    assert footing.slope_friction(one(0.35), one(np.deg2rad(10.0)))[0] == pytest.approx(0.171, abs=5e-4)
+
+
+def test_sinking_computed_here() -> None:
+    """15 N on 10 cm by 10 cm: mud of 0.2 kPa gives way, of 0.5 kPa does not."""
+    given = (15.0, 0.01, 200.0, 500.0, 3000.0, 0.5)
+    assert footing.sinking_depth(*map(one, given))[0] == pytest.approx((1500.0 - 1240.0) / 6100.0, rel=1e-9)
+    assert footing.sinking_depth(*map(one, (15.0, 0.01, 500.0, 0.0, 3000.0, 0.5)))[0] == 0.0
+
+
+def test_scour_computed_here() -> None:
+    """Case A, 0.01 to 0.02 m round the riser; a stream, some 0.06 m."""
+    in_waves = footing.scour_in_waves(one(OUTSIDE), one(14.12))[0]
+    under = footing.scour_under_pipe(one(OUTSIDE), one(13.88))[0]
+    assert all(0.01 <= each <= 0.02 for each in (in_waves, under))
+    assert footing.scour_in_current(one(OUTSIDE))[0] == pytest.approx(0.06, abs=5e-3)
+
+
+def test_haul_computed_here() -> None:
+    """127 N of flooded line at 0.5, and a stand of 50 to 60 N."""
+    assert bed_line.haul_force(one(127.0), one(0.5), one(0.0))[0] == pytest.approx(63.0, abs=0.6)
+    assert bed_line.haul_force(one(-8.0), one(0.5), one(20.0))[0] == 20.0
+
+
+def test_sinking_mass_computed_here() -> None:
+    """1-1/2 in HDPE of 0.577 kg/m, 1.3 times as heavy as water by concrete every 3 m."""
+    given = (1.3, 3.0, OUTSIDE, 0.5774 + 1.2246, 2300.0, WATER)
+    assert bed_line.sinking_mass(*map(one, given))[0] == pytest.approx(3.97, abs=6e-3)
+
+
+@pytest.mark.usefixtures("round_gravity")
+@pytest.mark.parametrize("weight, depth", [(4.94, 6.0), (29.1, 4.0), (69.0, 3.0)])
+def test_burial_computed_here(weight: float, depth: float) -> None:
+    given = (1.30711, 2.54751, OUTSIDE, 0.35, weight, WATER)
+    assert bed_line.burial_depth(*map(one, given))[0] == pytest.approx(depth, abs=1e-2)
+
+
+def test_peaks_of_case_a_computed_here() -> None:
+    for drag, inertia, peak in ((1.1379, 4.0175, 4.018), (3.1131, 2.3391, 3.552), (9.3320, 4.3508, 9.839)):
+        assert force.wave_peak(one(drag), one(inertia))[0] == pytest.approx(peak, abs=6e-4)
+    uplift = force.inertia_force(one(1.5), one(0.25 * np.pi * 0.12**2 * 0.18), one(0.15592), one(WATER))
+    assert uplift[0] == pytest.approx(0.4761, abs=1e-4)
+
+
+def test_free_drag_computed_here() -> None:
+    """Ramps lie outside 6 to 30, and a current leads the coefficient back to that of a steady flow."""
+    cycles = np.array([0.0, 5.0, 5.5, 6.0, 30.0, 35.0, 40.0, 100.0])
+    assert force.free_drag_coefficient(cycles).tolist() == pytest.approx([1.2, 1.2, 1.6, 2.0, 2.0, 1.6, 1.2, 1.2])
+    for waves_share, expected in ((0.0, 1.2), (0.5, 2.6), (1.0, 4.0)):
+        mixed = force.mixed_coefficient(one(4.0), one(1.2), one(waves_share), one(1.0 - waves_share))
+        assert mixed[0] == pytest.approx(expected)
+
+
+@pytest.mark.parametrize(
+    "wall, density, full, drained", [(4.387e-3, 955.0, 54.0, 17.0), (5.08e-3, 1400.0, 63.0, 29.0)]
+)
+def test_line_out_of_the_water_computed_here(wall: float, density: float, full: float, drained: float) -> None:
+    """30 m of 1-1/2 in, HDPE SDR 11 and PVC schedule 80, kg."""
+    bore = OUTSIDE - 2.0 * wall
+    for fill, expected in ((WATER, full), (0.0, drained)):
+        mass = 30.0 * bed_line.line_mass(one(OUTSIDE), one(bore), one(density), one(fill))[0]
+        assert mass == pytest.approx(expected, abs=0.5)

@@ -178,3 +178,47 @@ def test_wake_computed_here() -> None:
     number = waves.wave_number(period, one(2.5))
     level, _ = waves.orbital_velocity(one(waves.WAKE_HEIGHT), period, number, one(2.5), one(0.0))
     assert level[0] == pytest.approx(0.24, abs=1e-2)
+
+
+def test_mast_computed_here() -> None:
+    assert wind.wind_at_ten_metres(one(1.0), one(4.0))[0] == pytest.approx(1.140, abs=5e-4)
+
+
+def test_sustained_wind_computed_here() -> None:
+    """A 3 s gust of 30.2 m/s is 20 m/s over an hour, and a little more over the 57 minutes that 3 km take."""
+    lasting = wind.sustained_wind(one(30.2), one(3.0), one(3000.0))[0]
+    assert lasting == pytest.approx(20.0, abs=0.05)
+    assert wind.friction_velocity(one(20.0))[0] == pytest.approx(20.0 * np.sqrt(0.0018), rel=1e-12)
+    assert wind.fetch_crossed(one(3406.5), one(20.0))[0] == pytest.approx(3000.0, abs=1.0)
+
+
+@pytest.mark.parametrize("depth, height, period", [(4.0, 0.703, 2.548), (10.0, 0.766, 2.635)])
+def test_depth_limited_waves_computed_here(depth: float, height: float, period: float) -> None:
+    found = wind.depth_limited_waves(one(20.0), one(3000.0), one(depth))
+    assert [found[0][0], found[1][0]] == pytest.approx([height, period], abs=6e-4)
+    assert period * wind.PEAK_OVER_SIGNIFICANT == pytest.approx({4.0: 2.682, 10.0: 2.774}[depth], abs=6e-4)
+
+
+def test_deep_water_is_led_by_the_spectrum() -> None:
+    """At 10 m of case B: 0.024 m/s at the bed where one wave of the peak period makes 0.010."""
+    height, period = waves.spectral_wave(one(0.76594), one(2.63457), one(10.0))
+    number = waves.wave_number(period, one(10.0))
+    level, _ = waves.orbital_velocity(height, period, number, one(10.0), one(0.0))
+    assert level[0] == pytest.approx(0.024, abs=5e-4)
+    assert waves.wave_number(one(2.63457), one(10.0))[0] * 10.0 > waves.DEEP
+
+
+def test_wake_period_computed_here() -> None:
+    """Four seconds are the wake of a boat at 17 miles an hour."""
+    assert waves.wake_period(one(17.1 * 0.44704))[0] == pytest.approx(4.0, abs=5e-3)
+
+
+def test_seventh_power_computed_here() -> None:
+    assert current.seventh_power_current(one(1.5), one(0.64), one(2.0))[0] == pytest.approx(1.5, rel=1e-12)
+    assert current.seventh_power_current(one(1.5), one(2.0), one(2.0))[0] == pytest.approx(1.599, abs=1e-3)
+
+
+@published("dnv-rp-f109", "table of bed roughness, as restated")
+@pytest.mark.parametrize("bed, printed", [("silt", "5e-6"), ("sand", "4e-5"), ("gravel", "3e-4"), ("boulders", "4e-2")])
+def test_roughness_of_beds(bed: str, printed: str) -> None:
+    assert_printed(current.roughness_length_of(bed), printed)
