@@ -20,15 +20,15 @@ def disc(diameter: float) -> float:
     return 0.25 * np.pi * diameter * diameter
 
 
-def worked_stand(leg_axis: float = 0.5 * OUTSIDE, riser: float = 0.60, owner: int = 0) -> Members:
+def worked_stand(riser: float = 0.60, reach: float = REACH, leg_axis: float = 0.5 * OUTSIDE) -> Members:
     """Riser, head, and a plus of four legs whose axes lie so high over the bed."""
-    tips = [(REACH, 0.0), (-REACH, 0.0), (0.0, REACH), (0.0, -REACH)]
+    tips = [(reach, 0.0), (-reach, 0.0), (0.0, reach), (0.0, -reach)]
     start = [(0.0, 0.0, 0.0), (0.0, 0.0, riser), *[(0.0, 0.0, leg_axis)] * 4]
     end = [(0.0, 0.0, riser), (0.0, 0.0, riser + HEAD_HEIGHT), *[(x, y, leg_axis) for x, y in tips]]
     pipe, head = disc(OUTSIDE), disc(HEAD_WIDTH)
     solid = HEAD_MASS / PVC / HEAD_HEIGHT  # the section its material would have; water stands in the rest
     return Members(
-        owner=np.full(6, owner),
+        owner=np.zeros(6, dtype=int),
         start=np.array(start),
         end=np.array(end),
         width=np.array([OUTSIDE, HEAD_WIDTH, *[OUTSIDE] * 4]),
