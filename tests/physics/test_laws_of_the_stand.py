@@ -108,6 +108,7 @@ def test_no_wave_moves_nothing_and_no_water_is_unknown() -> None:
     number = waves.wave_number(nothing, np.array([4.0]))
     assert waves.orbital_velocity(nothing, nothing, number, np.array([4.0]), nothing) == (0.0, 0.0)
     assert waves.spectral_wave(nothing, nothing, np.array([4.0])) == (0.0, 0.0)
+    assert waves.spectral_wave(np.ones(1), np.array([0.5]), np.array([1000.0]))[0] == 0.0
     assert np.isnan(waves.wave_number(np.array([3.0, 3.0]), np.array([0.0, -1.0]))).all()
 
 
@@ -311,6 +312,16 @@ def test_stand_alone_is_its_row_to_the_last_bit() -> None:
                 assert getattr(alone, name)[0, 0] == getattr(found, name)[number, case], (number, case, name)
 
 
+def test_what_is_the_same_everywhere_is_given_once() -> None:
+    stand, sea = together(worked_stand(), worked_stand(riser=0.3)), sea_of(1.0, 2.5, 4.0)
+    wide = replace(sea, wave_height=row(0.5, 1.0, 1.2), heading=row(0.0, 0.3, 0.6))
+    spread = Sea(*(np.broadcast_to(each, (2, 3)).copy() for each in vars(wide).values()))
+    one, other = (peak_loads(stand, each, coefficients_of(stand, each)) for each in (wide, spread))
+    for name in ("force", "moment", "uplift"):
+        assert getattr(one, name).shape == (2, 3)
+        assert getattr(one, name).tobytes() == getattr(other, name).tobytes()
+
+
 def test_calm_water_does_nothing() -> None:
     stand, sea = worked_stand(), sea_of(0.0, 0.0, 4.0)
     found = peak_loads(stand, sea, coefficients_of(stand, sea))
@@ -421,6 +432,9 @@ def test_no_friction_cannot_be_weighed_down() -> None:
     need = footing.sliding_need(np.ones(3), np.zeros(3), np.array([0.0, -0.1, np.nan]))
     assert need[:2].tolist() == [np.inf, np.inf]
     assert np.isnan(need[2])
+    hopeless = footing.ballast_mass(need, np.full(3, 10.0), need, np.full(3, 0.87))
+    assert hopeless[:2].tolist() == [np.inf, np.inf]
+    assert np.isnan(hopeless[2])
     steep = footing.slope_friction(np.array([0.35]), np.arctan(np.array([0.35])))
     assert steep[0] == pytest.approx(0.0, abs=1e-15)
 

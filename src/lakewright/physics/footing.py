@@ -157,7 +157,7 @@ def ballast_mass(need: Array, weight: Array, need_gain: Array, kept_share: Array
     each = GRAVITY * kept_share - need_gain
     gives = each > 0.0
     mass = np.where(gives, short / np.where(gives, each, 1.0), np.inf)
-    return np.where(np.isnan(short + each), np.nan, np.where(short <= 0.0, 0.0, mass))
+    return np.where(np.isnan(short) | np.isnan(each), np.nan, np.where(short <= 0.0, 0.0, mass))
 
 
 def flotation_ballast(dry_weight: Array, buoyancy: Array, flotation_safety: Array, kept_share: Array) -> Array:

@@ -103,7 +103,7 @@ def submerged_weight(
 
 @dataclass(frozen=True)
 class Sea:
-    """Waves and current past the stands, arrays of shape (stand or 1, case).
+    """Waves and current past the stands, arrays of shape (stand or 1, case or 1).
 
     wave_height [m], period [s] (0 and 0 for none), depth [m], mean_speed [m/s] of the current the way the waves go,
     roughness_length [m] of the bed, density [kg/m3], heading [rad] toward which both go, from the x axis.
@@ -119,9 +119,9 @@ class Sea:
 
     def at(self, owner: Index) -> Sea:
         """The sea of each member's stand, shape (member, case)."""
-        stands = int(owner[-1]) + 1
-        fields = (np.broadcast_to(each, (stands, each.shape[1]))[owner] for each in vars(self).values())
-        return Sea(*fields)
+        fields = vars(self).values()
+        _, cases = np.broadcast_shapes(*(each.shape for each in fields))
+        return Sea(*(np.broadcast_to(each, (int(owner[-1]) + 1, cases))[owner] for each in fields))
 
 
 @dataclass(frozen=True)
