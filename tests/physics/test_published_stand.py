@@ -42,15 +42,6 @@ def test_line_full_of_air(ratio: float, printed: str, tolerance: float | None) -
     assert_printed(share[0], printed, tolerance if tolerance is not None else 1e-3)
 
 
-# A 12.75 in pipe in sea water of 64 lb/ft3, 10 ft/s at 60 degrees to it: pounds on a foot.
-@published("ppi-handbook", "chapter 10, lift of a current on a pipe on the bed")
-def test_lift_of_a_current() -> None:
-    across = 10.0 * np.sin(np.pi / 3.0)
-    slugs = 64.0 / 32.174
-    lift = force.drag_force(one(force.BED_LIFT), one(12.75 / 12.0), one(across), one(slugs))
-    assert_printed(lift[0], "100")
-
-
 # memory: pure inertia, a third of pi squared, is where the restated table begins, and is not taken from it.
 @published("dnv-rp-f109", "table 3-9, cycle number 2.5")
 def test_bed_table_begins_as_inertia() -> None:
@@ -521,3 +512,11 @@ def test_fouling_computed_here() -> None:
     fouled = peak_loads(grown, sea, coefficients_of(grown, sea))
     more = [getattr(fouled, name)[0, 0] / getattr(clean, name)[0, 0] for name in ("force", "moment", "uplift")]
     assert more == pytest.approx([1.41, 1.32, 1.59], abs=0.02)
+
+
+# Not marked as published: the coefficient was worked back from these very 100 lb/ft.
+def test_lift_of_a_current_computed_here() -> None:
+    """A 12.75 in pipe in sea water of 64 lb/ft3, 10 ft/s at 60 degrees to it, in pounds on a foot."""
+    across, slugs = 10.0 * np.sin(np.pi / 3.0), 64.0 / 32.174
+    lift = force.drag_force(one(force.BED_LIFT), one(12.75 / 12.0), one(across), one(slugs))
+    assert_printed(lift[0], "100")
