@@ -235,9 +235,9 @@ def spectral_wave(significant_height: Array, peak_period: Array, depth: Array) -
     velocity, acceleration = spectral_bed_motion(significant_height, peak_period, depth)
     moving = acceleration > 0.0
     period = np.where(moving, 2.0 * np.pi * velocity / np.where(moving, acceleration, 1.0), peak_period)
-    safe = np.where(still, 1.0, period)
-    decay = np.exp(-wave_number(safe, depth) * depth)
+    seconds = np.where(still, 1.0, period)
+    decay = np.exp(-wave_number(seconds, depth) * depth)
     # So deep that nothing arrives: 0 over 0 without it.
     arrives = np.where(decay == 0.0, 1.0, decay)
-    height = 2.0 * DESIGN_RATIO * velocity * safe / np.pi * (1.0 - decay * decay) / (2.0 * arrives)
+    height = 2.0 * DESIGN_RATIO * velocity * seconds / np.pi * (1.0 - decay * decay) / (2.0 * arrives)
     return np.where(still, 0.0, height), np.where(still, 0.0, period)
