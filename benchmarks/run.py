@@ -32,28 +32,23 @@ DESIGNS = 480
 
 def _drawn() -> tuple[Any, Any]:
     """The opened example, and designs drawn from it at random."""
-    from lakewright.search.spread import Candidates
-
     problem = _problem(spots=1, places=1, tanks=10)
     draw = np.random.default_rng(20260509)
-    sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
-    index = [draw.integers(0, size, DESIGNS) for size in sizes]
-    blank = np.zeros(DESIGNS)
-    return problem, Candidates(*index, np.zeros(DESIGNS, dtype=np.uint64), blank, blank, blank)
+    return problem, np.stack([draw.integers(0, size, DESIGNS) for size in problem.sizes], axis=1)
 
 
 def plain() -> Row:
     """The plain loop on the same designs: scalars, one root at a time, every field of every block."""
     from benchmarks import plain as second
-    from lakewright.search.spread import facts_of_designs
+    from lakewright.search.flat import facts_of_designs
     from lakewright.stock.load import load_stock
 
     problem, designs = _drawn()
     ((_, facts),) = facts_of_designs(problem, designs)
-    stock = load_stock()
+    stock, at = load_stock(), problem.position("pump")
     times = []
     for row in range(0, DESIGNS, 12):
-        pump = stock.pumps[problem.pumps[int(designs.pump[row])].label]
+        pump = stock.pumps[problem.parts[at].labels[designs[row, at]]]
         job = _scalars(facts, row, pump)
         start = time.perf_counter()
         second.evaluate(job)
@@ -89,8 +84,8 @@ def _scalars(facts: Any, row: int, pump: Any) -> dict[str, dict[str, Any]]:
 def flat() -> Row:
     """Designs x running cases with nothing shared, every check, one core."""
     from lakewright.checks.registry import judge
+    from lakewright.search.flat import facts_of_designs
     from lakewright.search.memory import keep_freed_memory
-    from lakewright.search.spread import facts_of_designs
     from lakewright.state.walk import walk
 
     keep_freed_memory()
@@ -176,42 +171,34 @@ def _distinct(problem: Any) -> Any:
     """The same with lines of different bore alone, and half the pumps: as many circuits as candidates."""
     from lakewright.search.circuits import distinct_rows
 
-    _, inverse = distinct_rows(problem.line)
-    first = np.unique(inverse, return_index=True)[1]
-    line = replace(
-        problem.line,
-        labels=tuple(problem.line.labels[n] for n in first),
-        columns={name: column[first] for name, column in problem.line.columns.items()},
-        price=problem.line.price[first],
-        price_per_length=problem.line.price_per_length[first],
-    )
-    return replace(problem, line=line, pumps=problem.pumps[:15])
+    first = np.unique(distinct_rows(problem.part("line")).of_option, return_index=True)[1]
+    return problem.take(line=first, pump=slice(15))
 
 
 def _problem(spots: int, places: int, tanks: int) -> Any:
-    """The example with all parts open, every so manieth spot and pump place, and so many tanks."""
+    """The opened example with every so manieth spot and pump place, and so many tanks.
+
+    A line may be narrower than the pump's port here, so that the circuits are as many as they always were.
+    """
     from lakewright.job.read import read_job_text
-    from lakewright.search.parts import Part, problem_of
+    from lakewright.search.options import problem_of
     from lakewright.state.assemble import facts_of
     from lakewright.stock.load import load_stock
 
     job = read_job_text(opened(EXAMPLE.read_text(encoding="utf-8")))
     stock = load_stock()
     problem = problem_of(job, stock, facts_of(job, stock))
-
-    def every(part: Part, step: int) -> Part:
-        columns = {name: column[::step] for name, column in part.columns.items()}
-        return Part(part.name, part.labels[::step], columns, part.price[::step], part.price_per_length[::step])
-
     volume = np.linspace(0.06, 0.45, tanks) if tanks > 1 else np.array([0.25])
-    tank = Part(
-        "tank",
-        tuple(f"{v:.4f}" for v in volume),
-        {"delivery.tank_volume": volume},
-        np.rint(8000.0 + 1.6e5 * volume),
-        np.zeros(tanks),
+    tank = replace(
+        problem.part("tank"),
+        labels=tuple(f"{v:.4f}" for v in volume),
+        says=({},) * tanks,
+        columns={"delivery.tank_volume": volume[:, None]},
+        price=np.rint(8000.0 + 1.6e5 * volume),
+        price_per_length=np.zeros(tanks),
     )
-    return replace(problem, spot=every(problem.spot, spots), place=every(problem.place, places), tank=tank)
+    few = problem.take(spot=slice(None, None, spots), pump_place=slice(None, None, places))
+    return replace(few, parts=(*few.parts[:-1], tank), pairs=())
 
 
 def opened(text: str) -> str:

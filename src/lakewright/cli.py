@@ -369,7 +369,7 @@ def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
     yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
     yield ""
     yield f"The pick: {choice.why}"
-    yield "Prices are invented and count pump, suction pipe and tank alone. Margin 1 is comfort, 0 the bare limit."
+    yield "Prices are invented and count inlet, pipe, pump and tank alone. Margin 1 is comfort, 0 the bare limit."
     yield ""
     for number, row in enumerate(choice.shortlist or choice.near_misses, start=1):
         yield from _row_lines(number, row, choice.units)

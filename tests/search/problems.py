@@ -2,65 +2,80 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 
 from benchmarks.run import opened
+from lakewright.job.models import Job
 from lakewright.job.read import read_job_text
 from lakewright.job.write import set_values
-from lakewright.search.parts import Part, Problem, problem_of
+from lakewright.search.options import problem_of
+from lakewright.search.parts import Index, Problem
 from lakewright.state.assemble import facts_of
 from lakewright.stock.load import load_stock
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 
+EVERYTHING = {
+    "stand.riser": "open",
+    "stand.inlet.stock": "open",
+    "stand.inlet.screen": "open",
+    "delivery.stock": "open",
+    "delivery.flow_control": "open",
+}
+"""What the opened example still names."""
+
+MOST = {
+    "spot": 3,
+    "riser": 2,
+    "foot valve": 2,
+    "screen": 2,
+    "line": 3,
+    "pump place": 3,
+    "pump": 4,
+    "flow control": 2,
+    "delivery": 2,
+    "tank": 3,
+}
+"""Options of each part in a small problem, at the most."""
+
+
+def job_with(changes: dict[str, str] | None = None) -> Job:
+    """The opened example, both kinds of pump, with some fields changed."""
+    text = opened(EXAMPLE.read_text(encoding="utf-8"))
+    return read_job_text(set_values(text, {"pump.kind": "open", **(changes or {})}))
+
 
 def whole(changes: dict[str, str] | None = None) -> Problem:
-    """All the opened example may choose, both kinds of pump."""
-    text = opened(EXAMPLE.read_text(encoding="utf-8"))
-    job = read_job_text(set_values(text, {"pump.kind": "open", **(changes or {})}))
-    stock = load_stock()
+    """All that job may choose."""
+    job, stock = job_with(changes), load_stock()
     return problem_of(job, stock, facts_of(job, stock))
 
 
-def every(part: Part, step: int, first: int = 0) -> Part:
-    """Every so manieth option of a part."""
-    columns = {name: column[first::step] for name, column in part.columns.items()}
-    return Part(
-        part.name, part.labels[first::step], columns, part.price[first::step], part.price_per_length[first::step]
-    )
+def some_of(problem: Problem, which: dict[str, Index | slice]) -> Problem:
+    """The same with some options of the parts named."""
+    return problem.take(**{name.replace(" ", "_"): kept for name, kept in which.items()})
 
 
 def small(seed: int, changes: dict[str, str] | None = None) -> Problem:
-    """A few options of each part, another few for each seed."""
+    """A few options of each part, another few for each seed; every third seed leaves everything open."""
     draw = np.random.default_rng(seed)
-    problem = whole(changes)
+    problem = whole({**(EVERYTHING if seed % 3 == 0 else {}), **(changes or {})})
 
-    def few(part: Part, most: int) -> Part:
-        step = int(draw.integers(max(1, part.size // most), part.size + 1))
-        return every(part, step, int(draw.integers(0, step)) % part.size)
+    def few(size: int, most: int) -> Index:
+        return np.sort(draw.choice(size, min(size, int(draw.integers(1, most + 1))), replace=False))
 
-    pumps = tuple(problem.pumps[n] for n in sorted(draw.choice(len(problem.pumps), 4, replace=False)))
-    return replace(
-        problem,
-        spot=few(problem.spot, 4),
-        line=few(problem.line, 5),
-        place=few(problem.place, 4),
-        tank=few(problem.tank, 3),
-        pumps=pumps,
-    )
+    return some_of(problem, {part.name: few(part.size, MOST[part.name]) for part in problem.parts})
 
 
 def good() -> Problem:
     """Some hundred designs among which many pass and several hold."""
-    problem = whole()
-    return replace(
-        problem,
-        spot=every(problem.spot, 13, 5),
-        line=every(problem.line, 5, 3),
-        place=every(problem.place, 9, 4),
-        tank=every(problem.tank, 3),
-        pumps=problem.pumps[6:9],
-    )
+    which = {
+        "spot": slice(5, None, 13),
+        "line": slice(3, None, 5),
+        "pump place": slice(4, None, 9),
+        "pump": slice(6, 9),
+        "tank": slice(None, None, 3),
+    }
+    return some_of(whole(), which)

@@ -2,84 +2,202 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from itertools import product
+from dataclasses import dataclass, replace
+from functools import cache
 
 import numpy as np
 import pytest
 
 from lakewright.checks.registry import CHECKS
-from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
-from lakewright.search.flat import evaluate
-from lakewright.search.parts import Problem
+from lakewright.physics.types import Array
+from lakewright.search import circuits
+from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, circuits_of, solve
+from lakewright.search.flat import evaluate, facts_of_designs
+from lakewright.search.parts import Index, Pair, Problem
 from lakewright.search.prune import hopeless
-from lakewright.search.spread import Candidates, cost_of, prices_of, spread, words_of
-from tests.search.problems import every, good, small, whole
+from lakewright.search.spread import Candidates, cost_of, slabs_of, spread
+from lakewright.search.tank import HANDED
+from tests.search.problems import EVERYTHING, good, small, some_of, whole
 
 pytestmark = pytest.mark.law
 
-# Seeds under which something passes, something holds, only one check stands in the way, and nothing is near.
-PROBLEMS = {f"seed {seed}": seed for seed in (0, 1, 4, 5, 7, 8, 10, 13, 18, 28, 38, 55)} | {"good": -1}
+# Seeds under which something passes, something holds, only one check stands in the way, nothing is near, nothing joins;
+# every third seed leaves every part open, the others all but the stand's and the delivery's.
+PROBLEMS = {f"seed {seed}": seed for seed in (1, 3, 4, 6, 9, 10, 12, 16, 18, 21, 24, 32, 39)} | {"good": -1}
 
 
+@cache
 def problem_called(name: str) -> Problem:
     return good() if name == "good" else small(PROBLEMS[name])
 
 
+@dataclass(frozen=True)
+class Everything:
+    """What the search says of the whole product, one axis a part."""
+
+    word: Word
+    margin: Array
+    price: Array
+    joins: np.ndarray
+
+
+def spread_out(problem: Problem, solved: Solved) -> Everything:
+    found = Everything(*(np.empty(problem.sizes, dtype=kind) for kind in (np.uint64, float, float, bool)))
+    seen = np.zeros(problem.sizes, dtype=int)
+    for slab in slabs_of(problem, solved):
+        seen[slab.index] += 1
+        for name in ("word", "margin", "price", "joins"):
+            getattr(found, name)[slab.index] = getattr(slab, name)
+    assert np.all(seen == 1)
+    return found
+
+
+def joins(problem: Problem, options: Index) -> np.ndarray:
+    """Design by design and pair by pair."""
+    names = [part.name for part in problem.parts]
+    return np.array(
+        [
+            all(pair.joins[row[names.index(pair.one)], row[names.index(pair.other)]] for pair in problem.pairs)
+            for row in options
+        ],
+        dtype=bool,
+    )
+
+
+def price_of(problem: Problem, option: Index) -> float:
+    """One design's price, added up by hand."""
+    ((_, batch),) = facts_of_designs(problem, option[None, :])
+    facts, total = batch.first_row(), 0.0
+    suction = float((facts.suction.bed_length + facts.suction.bank_length)[0] * (1.0 + facts.suction.along[0]))
+    for part, n in zip(problem.parts, option, strict=True):
+        total += part.price[n]
+        if part.line:
+            total += part.price_per_length[n] * (suction if part.line == "suction" else facts.delivery.length[0])
+    return float(np.rint(total))
+
+
+@cache
+def flat_of(name: str) -> Candidates:
+    return all_of(problem_called(name))
+
+
 def all_of(problem: Problem) -> Candidates:
-    """Every design of a small problem, flat, with the words and margins of the walk."""
-    sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
-    index = [np.array(column, dtype=np.intp) for column in zip(*product(*map(range, sizes)), strict=True)]
-    blank = np.zeros(len(index[0]))
-    bare = Candidates(*index, np.zeros(len(index[0]), dtype=np.uint64), blank, blank, blank)
-    word, margin = evaluate(problem, bare)
-    prices = {pump: prices_of(problem, pump) for pump in range(len(problem.pumps))}
-    price = np.array([prices[q][a, b, c, e] for a, b, c, q, e in zip(*index, strict=True)])
-    return replace(bare, word=word, margin=margin, price=price, cost=cost_of(price, margin, problem.call_back))
+    """Every design of a small problem whose parts join, flat, with the words and margins of the walk."""
+    options = np.stack([axis.ravel() for axis in np.indices(problem.sizes)], axis=1)
+    options = options[joins(problem, options)]
+    word, margin = evaluate(problem, options)
+    price = np.array([price_of(problem, option) for option in options])
+    return Candidates(options, word, margin, price, cost_of(price, margin, problem.call_back))
 
 
 @pytest.mark.parametrize("name", PROBLEMS)
-def test_every_bit_and_margin_equals_flat_evaluation(name: str) -> None:
+def test_every_bit_margin_and_price_equals_flat_evaluation(name: str) -> None:
     problem = problem_called(name)
-    flat = all_of(problem)
-    solved = solve(problem, chunk=64)
-    words = {pump: (word, margin) for pump, word, margin in words_of(problem, solved)}
-    for n in range(len(flat)):
-        place = (flat.spot[n], flat.line[n], flat.place[n], flat.tank[n])
-        word, margin = words[int(flat.pump[n])]
-        assert word[place] == flat.word[n]
-        assert np.array_equal(margin[place], flat.margin[n], equal_nan=True)
+    flat, solved = flat_of(name), solve(problem, chunk=64)
+    found = spread_out(problem, solved)
+    assert problem.choices == len(flat) == np.count_nonzero(found.joins)
+    at = tuple(flat.options.T)
+    assert np.array_equal(found.word[at], flat.word)
+    assert found.margin[at].tobytes() == flat.margin.tobytes()
+    assert np.array_equal(found.price[at], flat.price)
     assert solved.circuits == circuits_of(problem) <= problem.choices
 
 
-def test_ten_thousand_designs_drawn_from_all_stock_equal_flat_evaluation() -> None:
-    problem = whole()
-    problem = replace(problem, spot=every(problem.spot, 9), place=every(problem.place, 9), pumps=problem.pumps[::2])
-    solved = solve(problem)
-    words = {pump: (word, margin) for pump, word, margin in words_of(problem, solved)}
-    draw = np.random.default_rng(9)
-    sizes = (problem.spot.size, problem.line.size, problem.place.size, len(problem.pumps), problem.tank.size)
-    index = [draw.integers(0, size, 10_000) for size in sizes]
-    found = [words[q][0][a, b, c, e] for a, b, c, q, e in zip(*index, strict=True)]
-    margins = np.array([words[q][1][a, b, c, e] for a, b, c, q, e in zip(*index, strict=True)])
-    blank = np.zeros(10_000)
-    word, margin = evaluate(problem, Candidates(*index, np.array(found), blank, blank, blank))
-    assert np.array_equal(word, np.array(found))
-    assert np.array_equal(margin.view(np.uint64), margins.view(np.uint64))
+def equal_to_flat(problem: Problem, drawn: int) -> None:
+    """So many designs drawn from a whole problem, each equal to the last bit."""
+    solved, draw = solve(problem), np.random.default_rng(9)
+    options = np.stack([draw.integers(0, size, drawn) for size in problem.sizes], axis=1)
+    options = options[problem.joins_at(list(options.T))]
+    found = spread_out(problem, solved)
+    word, margin = evaluate(problem, options)
+    at = tuple(options.T)
+    assert np.array_equal(word, found.word[at])
+    assert margin.tobytes() == found.margin[at].tobytes()
 
 
+@pytest.mark.parametrize("drawn", [500, pytest.param(10_000, marks=pytest.mark.slow)])
+def test_designs_drawn_from_all_stock_equal_flat_evaluation(drawn: int) -> None:
+    step = 9 if drawn > 500 else 17
+    every = {"spot": slice(None, None, step), "pump place": slice(None, None, step), "pump": slice(None, None, 2)}
+    equal_to_flat(some_of(whole(), every), drawn)
+
+
+@pytest.mark.parametrize("drawn", [500, pytest.param(10_000, marks=pytest.mark.slow)])
+def test_designs_drawn_with_every_part_open_equal_flat_evaluation(drawn: int) -> None:
+    problem, draw = whole(EVERYTHING), np.random.default_rng(4)
+    most = {"pump": 4, "line": 4, "foot valve": 3}
+    few = {
+        part.name: np.sort(draw.choice(part.size, min(part.size, most.get(part.name, 2)), replace=False))
+        for part in problem.parts
+    }
+    few["foot valve"] = np.arange(problem.part("foot valve").size)[-3:]
+    equal_to_flat(some_of(problem, few), drawn)
+
+
+@pytest.mark.parametrize("seed", [0, 4, 6, 18, 21])
+def test_a_design_is_the_job_with_its_choices_written_in(seed: int) -> None:
+    """What is put together part by part is what the job itself would say with every choice in its place."""
+    from lakewright.search.options import said
+    from lakewright.state.assemble import facts_of
+    from lakewright.state.facts import every_fact
+    from lakewright.stock.load import load_stock
+    from tests.search.problems import job_with
+
+    problem, job = small(seed), job_with(EVERYTHING if seed % 3 == 0 else {})
+    draw = np.random.default_rng(seed)
+    for _ in range(12):
+        option = np.array([draw.integers(0, size) for size in problem.sizes])
+        written = job
+        for part, n in zip(problem.parts, option, strict=True):
+            written = said(written, part.says[n])
+        alone = facts_of(written, load_stock()).facts
+        ((_, batch),) = facts_of_designs(problem, option[None, :])
+        facts = batch.first_row()
+        assert facts.pump_kind == alone.pump_kind
+        for name in every_fact():
+            one, other = facts.value(name), alone.value(name)
+            if isinstance(one, np.ndarray):
+                assert np.array_equal(one, other, equal_nan=True), name
+            else:
+                for field in type(one).__dataclass_fields__:
+                    assert np.array_equal(getattr(one, field), getattr(other, field), equal_nan=True), name
+
+
+@pytest.mark.parametrize("threads", [1, 2])
 @pytest.mark.parametrize("chunk", [1, 7, 100_000])
-def test_the_size_of_a_chunk_changes_nothing(chunk: int) -> None:
-    problem = small(3)
-    one, other = solve(problem, chunk=64), solve(problem, chunk=chunk)
-    for name in ("word", "margin", "least_fill"):
-        assert getattr(one, name).tobytes() == getattr(other, name).tobytes()
+def test_neither_the_size_of_a_chunk_nor_threads_change_anything(
+    chunk: int, threads: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    problem = small(6)
+    one = solve(problem, chunk=64)
+    monkeypatch.setattr(circuits, "THREADS", threads)
+    other = solve(problem, chunk=chunk)
+    assert one.word.tobytes() == other.word.tobytes()
+    assert one.margin.tobytes() == other.margin.tobytes()
+    assert {n: a.tobytes() for n, a in one.handed.items()} == {n: a.tobytes() for n, a in other.handed.items()}
+    assert one.handed
+
+
+@pytest.mark.parametrize("name", ["seed 18", "good"])
+@pytest.mark.parametrize("slab", [1, 5, 64])
+def test_the_size_of_a_slab_changes_nothing(name: str, slab: int, monkeypatch: pytest.MonkeyPatch) -> None:
+    problem = problem_called(name)
+    solved = solve(problem)
+    whole_tally, whole_kept, whole_missed = spread(problem, solved)
+    monkeypatch.setattr("lakewright.search.parts.SLAB", slab)
+    tally, kept, missed = spread(problem, solved)
+    assert np.array_equal(tally.failed, whole_tally.failed)
+    assert np.array_equal(tally.alone, whole_tally.alone)
+    assert (tally.passing, tally.holding) == (whole_tally.passing, whole_tally.holding)
+    for one, other in ((kept, whole_kept), (missed, whole_missed)):
+        for field in Candidates.__dataclass_fields__:
+            assert getattr(one, field).tobytes() == getattr(other, field).tobytes()
 
 
 @pytest.mark.parametrize("name", PROBLEMS)
 def test_failures_are_counted_as_a_plain_count_would(name: str) -> None:
     problem = problem_called(name)
-    flat = all_of(problem)
+    flat = flat_of(name)
     tally, _, _ = spread(problem, solve(problem))
     must = flat.word & MUST_WORD
     for number in range(len(CHECKS)):
@@ -93,7 +211,7 @@ def test_failures_are_counted_as_a_plain_count_would(name: str) -> None:
 @pytest.mark.parametrize("name", PROBLEMS)
 def test_the_first_that_holds_is_the_cheapest_that_holds(name: str) -> None:
     problem = problem_called(name)
-    flat = all_of(problem)
+    flat = flat_of(name)
     _, kept, missed = spread(problem, solve(problem))
     passes = (flat.word & MUST_WORD) == 0
     if not passes.any():
@@ -108,22 +226,33 @@ def test_the_first_that_holds_is_the_cheapest_that_holds(name: str) -> None:
         assert kept.cost[kept.margin >= 1.0][0] == flat.cost[holds].min()
     assert kept.cost[0] == flat.cost[passes].min()
     assert np.all(np.diff(kept.cost) >= 0.0)
-    # Nothing that passes is both cheaper and has more to spare than one on the staircase.
+    # Nothing that passes is both cheaper and has more to spare than one on the staircase, and no step is left out.
+    useful = np.minimum(flat.margin, 1.0)
     for n in range(len(kept)):
-        useful, mine = np.minimum(flat.margin, 1.0), min(float(kept.margin[n]), 1.0)
+        mine = min(float(kept.margin[n]), 1.0)
         better = passes & (flat.cost < kept.cost[n]) & (useful > mine)
         assert mine >= 1.0 or not better.any()
+    steps = {(cost, m) for cost, m in zip(kept.cost, np.minimum(kept.margin, 1.0), strict=True)}
+    for n in np.flatnonzero(passes):
+        as_good = passes & (flat.cost <= flat.cost[n]) & (useful >= useful[n])
+        same = (flat.cost == flat.cost[n]) & (useful == useful[n])
+        assert (as_good & ~same).any() or (flat.cost[n], useful[n]) in steps
 
 
 def test_the_problems_above_meet_every_end() -> None:
-    ends = []
+    ends, kinds, choices = [], set(), []
     for name in PROBLEMS:
-        tally, kept, missed = spread(problem_called(name), solve(problem_called(name)))
+        problem = problem_called(name)
+        tally, kept, missed = spread(problem, solve(problem))
         ends.append((tally.holding > 0, tally.passing > 0, len(kept) > 0, len(missed) > 0))
+        kinds |= {option.kind for option in problem.pumps}
+        choices.append(problem.choices)
     assert (True, True, True, False) in ends
     assert (False, True, True, False) in ends
     assert (False, False, False, True) in ends
     assert (False, False, False, False) in ends
+    assert kinds == {"centrifugal", "jet"}
+    assert 0 in choices
 
 
 def test_twice_the_same_search_is_the_same_choice() -> None:
@@ -135,24 +264,19 @@ def test_twice_the_same_search_is_the_same_choice() -> None:
 
 def test_ties_fall_to_the_earlier_option() -> None:
     problem = good()
-    twin = replace(problem.tank, labels=problem.tank.labels * 2)
-    twin = replace(
-        twin,
-        columns={name: np.tile(column, 2) for name, column in twin.columns.items()},
-        price=np.tile(twin.price, 2),
-        price_per_length=np.tile(twin.price_per_length, 2),
-    )
+    tanks = np.arange(problem.part("tank").size)
+    twin = problem.take(tank=np.concatenate([tanks, tanks]))
     _, plain, _ = spread(problem, solve(problem))
-    _, doubled, _ = spread(replace(problem, tank=twin), solve(replace(problem, tank=twin)))
+    _, doubled, _ = spread(twin, solve(twin))
     both = [set(zip(some.cost, some.margin, strict=True)) for some in (plain, doubled)]
     assert both[0] == both[1]
-    first = doubled.take(np.arange(1))
-    assert int(first.tank[0]) < problem.tank.size
+    assert int(doubled.options[0, problem.position("tank")]) < len(tanks)
 
 
-@pytest.mark.parametrize("seed", range(6))
+@pytest.mark.parametrize("seed", range(1, 7))
 def test_sorting_out_the_hopeless_loses_no_design_and_tells_no_untruth(seed: int) -> None:
-    problem = small(seed)
+    problem = some_of(small(seed), {})
+    problem = replace(problem, pairs=())
     exact, sorted_out = solve(problem), solve(problem, sort_out=hopeless)
     solved = sorted_out.margin != -np.inf
     assert np.array_equal(sorted_out.word[solved], exact.word[solved])
@@ -163,8 +287,76 @@ def test_sorting_out_the_hopeless_loses_no_design_and_tells_no_untruth(seed: int
 
 
 def test_unknown_facts_pass_nothing_and_are_named() -> None:
-    problem = small(2, {"site.elevation": ""})
+    problem = small(4, {"site.elevation": ""})
     tally, kept, _ = spread(problem, solve(problem))
     assert len(kept) == 0
     lift = next(n for n, check in enumerate(CHECKS) if check.name == "lift_is_within_practice")
-    assert tally.failed[lift] == problem.choices
+    assert tally.failed[lift] == problem.choices > 0
+
+
+def test_a_word_has_a_bit_for_every_check() -> None:
+    assert len(CHECKS) <= UNKNOWN_SHIFT
+
+
+def test_every_check_that_needs_the_tank_reads_what_a_circuit_hands_on() -> None:
+    tank = set(whole().part("tank").columns)
+    asked = [check for check in CHECKS if tank & {*check.needs, *sum(check.other_needs.values(), ())}]
+    assert asked
+    assert {check.block for check in asked} <= set(HANDED)
+
+
+def test_parts_that_do_not_join_are_no_candidates() -> None:
+    problem = good()
+    draw = np.random.default_rng(2)
+    for one, other in (("spot", "tank"), ("tank", "pump"), ("line", "pump place"), ("pump", "line")):
+        shape = (problem.part(one).size, problem.part(other).size)
+        mask = Pair(one, other, draw.random(shape) < 0.6)
+        masked = replace(problem, pairs=(*problem.pairs, mask))
+        flat, solved = all_of(masked), solve(masked, chunk=64)
+        assert 0 < masked.choices == len(flat) < problem.choices
+        found = spread_out(masked, solved)
+        assert np.array_equal(found.word[tuple(flat.options.T)], flat.word)
+        tally, _, _ = spread(masked, solved)
+        assert tally.passing == np.count_nonzero((flat.word & MUST_WORD) == 0)
+        assert solved.circuits <= circuits_of(problem)
+
+
+def test_circuits_that_no_design_has_are_not_solved() -> None:
+    problem = good()
+    none = np.ones((problem.part("line").size, len(problem.pumps)), dtype=bool)
+    none[:, 1:] = False
+    only = replace(problem, pairs=(Pair("line", "pump", none),))
+    assert circuits_of(only) == circuits_of(replace(problem, pairs=())) // len(problem.pumps)
+    assert solve(only).circuits == circuits_of(only)
+
+
+# Source: common practice, no source: the suction line is never under the pump's port.
+def test_no_suction_line_is_under_the_pumps_port() -> None:
+    from lakewright.stock.load import load_stock
+    from lakewright.stock.table import NOMINAL
+
+    problem, stock = whole(), load_stock()
+    (pair,) = problem.pairs
+    assert (pair.one, pair.other) == ("line", "pump")
+    pumps = {**stock.pumps, **stock.jets}
+    for n, line in enumerate(problem.part("line").labels):
+        for m, pump in enumerate(problem.part("pump").labels):
+            wide = NOMINAL[stock.pipe(line).size] >= NOMINAL[pumps[pump].inlet_size]
+            assert pair.joins[n, m] == wide
+    assert not pair.joins.all()
+    assert pair.joins.any()
+
+
+def test_what_the_job_names_is_not_refused_for_its_size() -> None:
+    """The example's foot valve is 1-1/2 in: wider lines stay candidates until the valve is ours to choose."""
+    assert [(p.one, p.other) for p in whole().pairs] == [("line", "pump")]
+    both = whole({"stand.inlet.stock": "open"}).pairs
+    assert [(p.one, p.other) for p in both] == [("line", "pump"), ("foot valve", "line")]
+
+
+def test_foot_valves_that_would_not_seat_are_not_tried() -> None:
+    upright = whole({"stand.inlet.stock": "open"}).part("foot valve")
+    hanging = whole({"stand.inlet.stock": "open", "stand.inlet.attitude": "down"}).part("foot valve")
+    assert all("spring" in label for label in upright.labels)
+    assert any("hinged" in label for label in hanging.labels)
+    assert set(upright.labels) < set(hanging.labels)

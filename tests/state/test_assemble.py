@@ -125,12 +125,10 @@ def test_every_field_called_judged_is_a_field_of_a_job() -> None:
 @pytest.mark.message
 def test_design_says_what_it_does_not_choose(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
-    file.write_text(changed({"stand.riser": "open", "delivery.tank": "open"}), encoding="utf-8")
+    file.write_text(changed({"delivery.cut_in": "", "delivery.tank": "open"}), encoding="utf-8")
     with pytest.raises(JobError) as error:
         design(file)
     (mistake,) = error.value.mistakes
-    assert mistake.found == "[stand] riser is open: design chooses it"
-    assert (
-        mistake.remedy
-        == "give it; this version chooses spot, suction pipe, pump, its place and the tank, and nothing else"
-    )
+    assert mistake.found == "[delivery] cut_in is not given"
+    parts = "spot, riser, foot valve, screen, line, pump place, pump, flow control, delivery, tank"
+    assert mistake.remedy == f"give it; this version chooses {parts}, and nothing else"

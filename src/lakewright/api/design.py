@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 
-from lakewright import units
 from lakewright.api.read import read
 from lakewright.api.report import report_on
 from lakewright.checks.registry import CHECKS
@@ -16,11 +15,17 @@ from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
 from lakewright.report import Report
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
-from lakewright.search.parts import Part, Problem, problem_of
+from lakewright.search.flat import facts_of_designs
+from lakewright.search.options import problem_of, said
+from lakewright.search.parts import Problem
 from lakewright.search.prune import MANY, hopeless
-from lakewright.search.spread import SHORTLIST, Candidates, facts_of_designs, spread
-from lakewright.state.assemble import Assembly
+from lakewright.search.spread import SET_APART, SHORTLIST, Candidates, spread
+from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.supply import NPSH_ASK
+from lakewright.stock.load import Stock
+
+MOST = 5_000_000
+"""ours: different circuits that a search takes on; about ten minutes' work for two cores."""
 
 
 @dataclass(frozen=True)
@@ -71,8 +76,7 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     JobError where the file cannot be used
     """
     job, stock, assembly = read(path)
-    problem = problem_of(job, stock, assembly)
-    _refuse_what_is_not_chosen(problem, assembly, str(path))
+    problem = _problem(job, stock, assembly, str(path))
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)
     if not solved.exact and not len(kept):
@@ -81,12 +85,12 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
         tally, kept, missed = spread(problem, solved)
     pick, why = _pick(kept, missed)
     best = kept if len(kept) else missed
-    picked = _report(job, problem, assembly, best.take(pick)) if pick is not None else None
+    picked = _report(job, stock, problem, assembly, best.take(pick)) if pick is not None else None
     ways = [Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)]
     return Choice(
         title=job.job.title or "",
         units=job.job.units,
-        open_parts=problem.open_parts,
+        open_parts=tuple(part.name for part in problem.open_parts),
         choices=problem.choices,
         circuits=solved.circuits,
         passing=tally.passing,
@@ -94,23 +98,31 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
         exact=solved.exact,
         pick=picked,
         why=why,
-        shortlist=_rows(problem, kept.take(_shortlist(kept, pick)), job.job.units) if len(kept) else (),
-        near_misses=_rows(problem, missed, job.job.units),
+        shortlist=_rows(problem, kept.take(_shortlist(problem, kept, pick))) if len(kept) else (),
+        near_misses=_rows(problem, missed),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
     )
 
 
-def _refuse_what_is_not_chosen(problem: Problem, assembly: Assembly, file: str) -> None:
-    """A fact that no part sets and nobody gave would fail every design: say so before searching."""
-    set_by_parts = {name for part in (problem.spot, problem.line, problem.place, problem.tank) for name in part.columns}
-    if len(problem.pumps) > 1:
-        set_by_parts |= {"pump.curve", "pump.required", "pump.fall", "pump.jet", "pump.minimum_run"}
-    wanting = {why for name, why in assembly.missing.items() if name not in set_by_parts}
+def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
+    """The job's open parts, or every reason why there is nothing to search."""
+    try:
+        problem = problem_of(job, stock, assembly)
+    except JobError as error:
+        raise JobError([replace(mistake, file=file) for mistake in error.mistakes]) from None
     # A chosen pump may lack what nobody publishes; that alone is no reason not to search.
-    wanting -= {NPSH_ASK}
-    if wanting:
-        remedy = "give it; this version chooses spot, suction pipe, pump, its place and the tank, and nothing else"
-        raise JobError([Mistake(file, 0, "", why, "a value", remedy) for why in sorted(wanting)])
+    wanting = set(problem.missing.values()) - {NPSH_ASK}
+    # Any other fact that nobody gave would fail every design: say so before searching.
+    remedy = f"give it; this version chooses {', '.join(part.name for part in problem.parts)}, and nothing else"
+    mistakes = [Mistake(file, 0, "", why, "a value", remedy) for why in sorted(wanting)]
+    circuits = circuits_of(problem)
+    if circuits > MOST:
+        opened = ", ".join(f"{part.name} ({part.size})" for part in problem.open_parts if part.name != "tank")
+        most = f"{MOST:,} at most, which take ten minutes"
+        mistakes.append(Mistake(file, 0, "", f"{circuits:,} different circuits", most, f"close one of: {opened}"))
+    if mistakes:
+        raise JobError(mistakes)
+    return problem
 
 
 def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]:
@@ -124,49 +136,38 @@ def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]
     return None, "nothing passes, and no design has fewer than two checks against it"
 
 
-def _shortlist(kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
-    """The pick first, then the cheapest of each other line, pump and tank."""
-    order = [int(pick[0])] if pick is not None else []
-    seen = {_kind(kept, n) for n in order}
-    for n in range(len(kept)):
-        if _kind(kept, n) not in seen:
-            seen.add(_kind(kept, n))
+def _shortlist(problem: Problem, kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
+    """The pick first, then the cheapest of each other line, pump, delivery and tank."""
+    kinds = kept.options[:, [problem.position(name) for name in SET_APART]].tolist()
+    order: list[int] = [int(n) for n in pick] if pick is not None else []
+    seen = {tuple(kinds[n]) for n in order}
+    for n, kind in enumerate(kinds):
+        if tuple(kind) not in seen:
+            seen.add(tuple(kind))
             order.append(n)
     return np.array(order[:SHORTLIST], dtype=np.intp)
 
 
-def _kind(some: Candidates, n: int) -> tuple[int, int, int]:
-    return int(some.line[n]), int(some.pump[n]), int(some.tank[n])
+def _rows(problem: Problem, some: Candidates) -> tuple[Row, ...]:
+    return tuple(_row(problem, some, n) for n in range(len(some)))
 
 
-def _rows(problem: Problem, some: Candidates, system: str) -> tuple[Row, ...]:
-    return tuple(_row(problem, some, n, system) for n in range(len(some)))
-
-
-def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
-    depth = units.show(float(problem.spot.columns["stand.depth"][some.spot[n]]), "depth", system)
-    height = units.show(float(problem.place.columns["pump.height"][some.place[n]]), "height", system)
-    parts = [
-        ("stand", f"{_at(problem.spot, int(some.spot[n]), system)} in {depth} of water"),
-        ("line", problem.line.labels[int(some.line[n])]),
-        ("pump place", f"{_at(problem.place, int(some.place[n]), system)} at {height}"),
-        ("pump", problem.pumps[int(some.pump[n])].label),
-        ("tank", problem.tank.labels[int(some.tank[n])]),
-    ]
+def _row(problem: Problem, some: Candidates, n: int) -> Row:
+    """One design: the option of each part that is open, of every part where none is."""
+    shown = problem.open_parts or problem.parts
+    option = dict(zip((part.name for part in problem.parts), some.options[n], strict=True))
+    parts = tuple((part.name, part.labels[option[part.name]]) for part in shown)
     must = int(some.word[n] & MUST_WORD)
     against = [c.name for k, c in enumerate(CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
     price = int(some.price[n])
-    return Row(tuple(parts), price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
+    return Row(parts, price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
 
 
-def _at(part: Part, option: int, system: str) -> str:
-    label = part.labels[option]
-    try:
-        return f"{units.show(float(label), 'length', system)} from the edge"
-    except ValueError:
-        return label
-
-
-def _report(job: Job, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
-    ((_, batch),) = facts_of_designs(problem, one)
-    return report_on(job, assembly, batch.first_row())
+def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
+    """The report on one design: on the job with its choices written in, and on the facts that the search saw."""
+    for part, option in zip(problem.parts, one.options[0], strict=True):
+        job = said(job, part.says[option])
+    ((_, batch),) = facts_of_designs(problem, one.options)
+    built = facts_of(job, stock)
+    missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}
+    return report_on(job, replace(assembly, parts=built.parts, missing=missing), batch.first_row())

@@ -9,6 +9,7 @@ from lakewright.job.quantity import (
     Bore,
     FieldProblem,
     Flow,
+    FlowOrOpen,
     Gauge,
     Head,
     Height,
@@ -76,7 +77,7 @@ class Inlet(Table):
     kind: Literal["foot valve", "screen"] | None = field("A foot valve, or a screen alone.")
     stock: Text | None = field('Its name in the stock, or "open".')
     attitude: Literal["up", "side", "down"] | None = field("Which way its entrance points.")
-    screen: Text | None = field('Name in the stock of the screen over it; "none" for a bare foot valve.')
+    screen: Text | None = field('Name in the stock of the screen over it, or "open"; "none" for a bare foot valve.')
     loss_coefficient: Number | None = field("Head lost in it, as a multiple of the velocity head in its bore.")
     opening_pressure: PressureLoss | None = field("What its spring takes at any flow.")
     bore: Bore | None = field("Its bore.")
@@ -293,7 +294,7 @@ class Delivery(Table):
     filters_dirty: Annotated[PressureLoss | None, Rule(dirty_filters_lose_more)] = field(
         "Pressure lost in them when they are due for changing."
     )
-    flow_control: Flow | None = field("Flow that a flow control valve holds.")
+    flow_control: FlowOrOpen | None = field("Flow that a flow control valve holds.")
     relief: Annotated[Gauge | None, Rule(relief_above_cut_out)] = field("Pressure at which the relief valve opens.")
     pressure_rating: Gauge | None = field("Pressure the pipe may stand at for years.")
     sunlit: bool | None = field("Whether the pipe lies in the sun.")

@@ -7,9 +7,10 @@ margin, and dropped. Circuits are gone through pump by pump, so that a chunk sha
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from math import prod
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,7 +19,8 @@ from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, UNKNOWN, Check, Verdict
 from lakewright.physics.types import Array
 from lakewright.search.memory import keep_freed_memory
-from lakewright.search.parts import Part, Problem, PumpOption
+from lakewright.search.parts import Ends, Index, Part, Problem, count_of, joined, values_at
+from lakewright.search.tank import HANDED, tank_checks
 from lakewright.state.facts import Facts
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State, walk
@@ -29,11 +31,7 @@ CHUNK = 2048
 THREADS = min(2, os.cpu_count() or 1)
 """ours: numpy lets go of the interpreter's lock in long enough strokes for two threads."""
 
-TANK = {"delivery.tank_volume", "delivery.tank_bears"}
 Word = NDArray[np.uint64]
-
-TANK_CHECKS = tuple(n for n, check in enumerate(CHECKS) if TANK & {*check.needs})
-FLOW_CHECKS = tuple(n for n in range(len(CHECKS)) if n not in TANK_CHECKS)
 UNKNOWN_SHIFT = 32
 """Low half of a word: checks that fail; high half: checks that are unknown."""
 
@@ -42,26 +40,40 @@ MUST_WORD = np.uint64(MUST | (MUST << np.uint64(UNKNOWN_SHIFT)))
 
 
 @dataclass(frozen=True)
+class Rows:
+    """The distinct rows of what a part does to the flow, and which of them each option has."""
+
+    columns: Mapping[str, Array]
+    of_option: Index
+    size: int
+
+
+@dataclass(frozen=True)
 class Solved:
-    """What is kept of the circuits. Axes: pump, circuit (distinct spot x line x place)."""
+    """What is kept of the circuits: the product of the distinct rows of every part, laid out flat."""
 
     word: Word
     margin: Array  # worst margin of the musts that do not hang on the tank
-    least_fill: Array  # s/m3, shortest filling for each unit of tank volume
-    most_shut_off: Array  # Pa gauge, that the tank must bear
-    inverse: tuple[NDArray[np.intp], ...]  # for spot, line and place: option -> distinct row
-    distinct: tuple[int, int, int]
+    handed: Mapping[str, Array]  # by block, what the checks that hang on the tank need
+    rows: tuple[Rows, ...]
+    circuits: int  # solved
     exact: bool  # whether every circuit was solved, and so every failure counted
 
-    @property
-    def circuits(self) -> int:
-        """How many circuits were solved."""
-        return int(self.word.size)
+    def circuit_at(self, index: Sequence[Index]) -> Index:
+        """The circuit that designs have, `index` as in `Problem.joins_at`."""
+        return _flat(self.rows, [rows.of_option[some] for rows, some in zip(self.rows, index, strict=True)])
 
 
-def word_and_margin(verdicts: Sequence[tuple[int, Verdict]]) -> tuple[Word, Array]:
+def _flat(parts: Sequence[Rows], rows: Sequence[Index]) -> Index:
+    """The number of the circuit that has these rows, one a part."""
+    found = np.zeros(1, dtype=np.intp)
+    for part, some in zip(parts, rows, strict=True):
+        found = found * part.size + some
+    return found
+
+
+def word_and_margin(verdicts: Sequence[tuple[int, Verdict]], shape: tuple[int, ...]) -> tuple[Word, Array]:
     """One word of failed and unknown checks, and the worst margin of the musts."""
-    shape = verdicts[0][1].margin.shape
     word, worst = np.zeros(shape, dtype=np.uint64), np.full(shape, np.inf)
     for number, verdict in verdicts:
         word |= (verdict.status == FAILS) * np.uint64(1 << number)
@@ -80,17 +92,49 @@ def _ask(check: Check, state: State, limits: Limits) -> Verdict:
     return check.function(getattr(state, check.block), limits)
 
 
-def distinct_rows(part: Part) -> tuple[dict[str, Array], NDArray[np.intp]]:
-    """A part's distinct rows of what the flow depends on, and which of them each option has."""
-    names = sorted(part.columns)
-    table = np.stack([part.columns[name] for name in names], axis=1)
-    rows, inverse = np.unique(table, axis=0, return_inverse=True)
-    return {name: np.ascontiguousarray(rows[:, n]) for n, name in enumerate(names)}, inverse.reshape(-1)
+def distinct_rows(part: Part) -> Rows:
+    """A part's distinct rows of facts; all options of a part that sets none are alike."""
+    if not part.columns:
+        return Rows({}, np.zeros(part.size, dtype=np.intp), 1)
+    table = np.concatenate(list(part.columns.values()), axis=1)
+    _, first, of_option = np.unique(table, axis=0, return_index=True, return_inverse=True)
+    return Rows({name: column[first] for name, column in part.columns.items()}, of_option.reshape(-1), len(first))
 
 
-def with_pump(facts: Facts, pump: PumpOption) -> Facts:
-    """The facts with one pump for all rows."""
-    return replace(facts, pump=replace(pump.facts, height=facts.pump.height), pump_kind=pump.kind)
+def rows_of_parts(problem: Problem) -> tuple[Rows, ...]:
+    """The distinct rows of every part. Each pump is one of its own, and the flow does not feel the tank."""
+    pumps = np.arange(len(problem.pumps))
+    apart = {
+        "pump": Rows({}, pumps, len(pumps)),
+        "tank": Rows({}, np.zeros(problem.part("tank").size, dtype=np.intp), 1),
+    }
+    return tuple(apart.get(part.name) or distinct_rows(part) for part in problem.parts)
+
+
+def rows_that_join(problem: Problem, rows: Sequence[Rows]) -> list[Ends]:
+    """Which rows of two parts some options of theirs join."""
+    ends = []
+    for one, other, joins in problem.ends_that_join:
+        found = np.zeros((rows[one].size, rows[other].size), dtype=bool)
+        np.logical_or.at(found, np.ix_(rows[one].of_option, rows[other].of_option), joins)
+        ends.append((one, other, found))
+    return ends
+
+
+def circuits_of(problem: Problem) -> int:
+    """How many distinct circuits a problem has, as far as each pair by itself tells."""
+    rows = rows_of_parts(problem)
+    return count_of([each.size for each in rows], rows_that_join(problem, rows))
+
+
+def _tasks(problem: Problem, rows: Sequence[Rows], chunk: int) -> Iterator[tuple[int, Index]]:
+    """Circuits that some design has, a pump and a chunk at a time."""
+    at, ends = problem.position("pump"), rows_that_join(problem, rows)
+    for pump in range(len(problem.pumps)):
+        mesh = np.ix_(*(np.array([pump]) if n == at else np.arange(each.size) for n, each in enumerate(rows)))
+        circuits = _flat(rows, mesh)[joined(ends, mesh)]
+        for start in range(0, len(circuits), chunk):
+            yield pump, circuits[start : start + chunk]
 
 
 def solve(
@@ -109,58 +153,43 @@ def solve(
     sort_out : gives the words of circuits that surely fail; they are not solved, and failures are then counted at least
     """
     keep_freed_memory()
-    parts = [distinct_rows(part) for part in (problem.spot, problem.line, problem.place)]
-    sizes = tuple(len(_any_column(rows)) for rows, _ in parts)
-    count, pumps = int(np.prod(sizes)), len(problem.pumps)
-    word = np.zeros((pumps, count), dtype=np.uint64)
-    margin, fill = np.full((pumps, count), -np.inf), np.full((pumps, count), np.inf)
-    shut_off = np.full((pumps, count), -np.inf)
+    rows = rows_of_parts(problem)
+    sizes, columns = tuple(each.size for each in rows), [each.columns for each in rows]
+    shape = prod(sizes)
+    asked = [n for n in range(len(CHECKS)) if n not in tank_checks(problem)]
+    blocks = {CHECKS[n].block for n in tank_checks(problem)}
+    word, margin = np.zeros(shape, dtype=np.uint64), np.full(shape, -np.inf)
+    handed = {block: np.full(shape, HANDED[block].easiest) for block in blocks}
 
-    def facts_at(pump: int, circuits: NDArray[np.intp]) -> Facts:
-        columns = {
-            name: np.ascontiguousarray(column[where])[:, None]
-            for (rows, _), where in zip(parts, np.unravel_index(circuits, sizes), strict=True)
-            for name, column in rows.items()
-        }
-        return with_pump(problem.facts, problem.pumps[pump]).with_values(columns)
-
-    def one(task: tuple[int, int]) -> int:
-        pump, start = task
-        circuits = np.arange(start, min(start + chunk, count))
+    def one(task: tuple[int, Index]) -> int:
+        pump, circuits = task
         done = len(circuits)
         if sort_out is not None:
-            word[pump, circuits] = out = np.broadcast_to(sort_out(facts_at(pump, circuits)), circuits.shape)
+            facts = facts_at(pump, circuits)
+            word[circuits] = out = np.broadcast_to(sort_out(facts), circuits.shape)
             circuits = circuits[out == 0]
         if len(circuits):
             facts = facts_at(pump, circuits)
             state = walk(facts)
-            word[pump, circuits], margin[pump, circuits] = word_and_margin(judge_some(state, facts.limits, FLOW_CHECKS))
-            fill[pump, circuits] = state.filling.per_volume.min(axis=-1)
-            shut_off[pump, circuits] = state.shut_off.at_tank.max(axis=-1)
+            verdicts = judge_some(state, facts.limits, asked)
+            word[circuits], margin[circuits] = word_and_margin(verdicts, circuits.shape)
+            for block, kept in handed.items():
+                kept[circuits] = HANDED[block].kept(state)
         return done
 
-    tasks = [(pump, start) for pump in range(pumps) for start in range(0, count, chunk)]
-    done = 0
+    def facts_at(pump: int, circuits: Index) -> Facts:
+        return problem.with_pump(pump).with_values(values_at(columns, np.unravel_index(circuits, sizes)))
+
+    tasks = list(_tasks(problem, rows, chunk))
+    done, count = 0, sum(len(circuits) for _, circuits in tasks)
     for finished in _run(one, tasks):
         done += finished
         if progress is not None:
-            progress(done, pumps * count)
-    inverse = tuple(inv for _, inv in parts)
-    return Solved(word, margin, fill, shut_off, inverse, (sizes[0], sizes[1], sizes[2]), exact=sort_out is None)
+            progress(done, count)
+    return Solved(word, margin, handed, rows, count, exact=sort_out is None)
 
 
-def circuits_of(problem: Problem) -> int:
-    """How many distinct circuits a problem has."""
-    parts = (problem.spot, problem.line, problem.place)
-    return len(problem.pumps) * int(np.prod([len(_any_column(distinct_rows(part)[0])) for part in parts]))
-
-
-def _any_column(rows: dict[str, Array]) -> Array:
-    """Any one column of a table of distinct rows: they all have its length."""
-    return next(iter(rows.values()))
-
-
-def _run(one: Callable[[tuple[int, int]], int], tasks: Sequence[tuple[int, int]]) -> Iterator[int]:
+def _run(one: Callable[[tuple[int, Index]], int], tasks: Sequence[tuple[int, Index]]) -> Iterator[int]:
     if THREADS == 1 or len(tasks) < 4:
         yield from map(one, tasks)
         return

@@ -1,242 +1,176 @@
-"""What a job leaves open, part by part: each option a row, each fact it sets a column."""
+"""What a job leaves open, part by part: each option a row, each fact it sets a column, one axis a part."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import product
+from math import prod
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from lakewright import units
-from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
-from lakewright.state.assemble import Assembly
-from lakewright.state.facts import Facts, PumpFacts
-from lakewright.state.gather import OPEN, Gather, defaults
-from lakewright.state.intake import bed_profile, ground_profile
-from lakewright.state.lines import coefficient_of, fittings_of
-from lakewright.state.profile import height_along, path_length
-from lakewright.state.supply import minimum_run, pump_columns
-from lakewright.stock.load import Stock
-from lakewright.stock.rows import Jet, Pipe, Pump
+from lakewright.state.facts import Facts
 
-SHARE_OF_PROFILE = 0.02
-"""ours: a place is tried at every break of a profile and every fiftieth of its length."""
+Index = NDArray[np.intp]
 
-SHALLOWEST = 0.3
-"""ours: no stand is tried in less water than this [m]; the shortest riser would stand out of it."""
+Ends = tuple[int, int, NDArray[np.bool_]]
+"""Two axes, and what of the one joins what of the other."""
+
+SLAB = 1 << 17
+"""ours: designs looked at together; a word of each fits in a core's cache."""
 
 
 @dataclass(frozen=True)
 class Part:
-    """One part of a design: its options, what they are called, what facts they set, what they cost."""
+    """One part of a design: its options, what each writes in the job, what facts it sets, what it costs."""
 
     name: str
     labels: tuple[str, ...]
-    columns: Mapping[str, Array]
+    says: tuple[Mapping[str, Any], ...]
+    columns: Mapping[str, Array]  # by fact, shape (option, the fact's own)
     price: Array  # cents, for each option
-    price_per_length: Array  # cents for each metre of suction line
+    price_per_length: Array  # cents for each metre of the line it is
+    line: str = ""  # whose length that is: "suction", "delivery", or none
 
     @property
     def size(self) -> int:
         """How many options there are."""
         return len(self.labels)
 
+    def take(self, which: Index | slice) -> Part:
+        """Some of its options."""
+        kept = np.arange(self.size)[which]
+        return replace(
+            self,
+            labels=tuple(self.labels[n] for n in kept),
+            says=tuple(self.says[n] for n in kept),
+            columns={name: column[kept] for name, column in self.columns.items()},
+            price=self.price[kept],
+            price_per_length=self.price_per_length[kept],
+        )
+
 
 @dataclass(frozen=True)
 class PumpOption:
-    """One pump, as facts that lack only its height."""
+    """What one pump sets beside its height: its kind, and facts that are curves and tables too."""
 
-    label: str
     kind: str
-    facts: PumpFacts
-    price: int
+    facts: Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Pair:
+    """Which options of two parts join; those that do not are no candidates."""
+
+    one: str
+    other: str
+    joins: NDArray[np.bool_]  # (options of the one, options of the other)
 
 
 @dataclass(frozen=True)
 class Problem:
-    """All that a job leaves open, over facts that hold the rest."""
+    """All that a job leaves open. Parts stand in the order water flows, tank last."""
 
-    facts: Facts
-    spot: Part
-    line: Part
-    place: Part
-    pumps: tuple[PumpOption, ...]
-    tank: Part
+    facts: Facts  # of the job with the first option of every part
+    missing: Mapping[str, str]  # facts that nobody gave and no choice gives, and why
+    parts: tuple[Part, ...]
+    pumps: tuple[PumpOption, ...]  # one for each option of the part called pump
+    pairs: tuple[Pair, ...]
     call_back: float  # cents, of one visit after the job
-    open_parts: tuple[str, ...]
+
+    def position(self, name: str) -> int:
+        """Where in the order a part stands."""
+        return next(n for n, part in enumerate(self.parts) if part.name == name)
+
+    def part(self, name: str) -> Part:
+        """A part by its name."""
+        return self.parts[self.position(name)]
+
+    @property
+    def open_parts(self) -> tuple[Part, ...]:
+        """The parts that have a choice."""
+        return tuple(part for part in self.parts if part.size > 1)
+
+    @property
+    def sizes(self) -> tuple[int, ...]:
+        """Options of each part."""
+        return tuple(part.size for part in self.parts)
 
     @property
     def choices(self) -> int:
-        """How many designs there are."""
-        return self.spot.size * self.line.size * self.place.size * len(self.pumps) * self.tank.size
+        """How many designs there are whose parts join."""
+        return count_of(self.sizes, self.ends_that_join)
+
+    @property
+    def ends_that_join(self) -> list[Ends]:
+        """The pairs, by the places of their parts."""
+        return [(self.position(pair.one), self.position(pair.other), pair.joins) for pair in self.pairs]
+
+    def take(self, **which: Index | slice) -> Problem:
+        """The same with some options of the parts named; a blank in a name is written as an underscore."""
+        chosen = {name.replace("_", " "): kept for name, kept in which.items()}
+        every = slice(None)
+        kept = chosen.get("pump", every)
+        return replace(
+            self,
+            parts=tuple(part.take(chosen.get(part.name, every)) for part in self.parts),
+            pumps=tuple(self.pumps[n] for n in np.arange(len(self.pumps))[kept]),
+            pairs=tuple(
+                replace(pair, joins=pair.joins[chosen.get(pair.one, every)][:, chosen.get(pair.other, every)])
+                for pair in self.pairs
+            ),
+        )
+
+    def with_pump(self, pump: int) -> Facts:
+        """The facts with one pump for all rows."""
+        option = self.pumps[pump]
+        return replace(self.facts.with_values(option.facts), pump_kind=option.kind)
+
+    def joins_at(self, index: Sequence[Index]) -> NDArray[np.bool_]:
+        """Whether the parts of designs join; `index` holds the option of each part, broadcast against each other."""
+        return joined(self.ends_that_join, index)
+
+    def slabs(self) -> Iterator[tuple[int, tuple[Index, ...]]]:
+        """Every design once, a slab of the product at a time: its pump, and each part's options, one axis a part."""
+        at = self.position("pump")
+        for pump in range(len(self.pumps)):
+            sizes = tuple(1 if n == at else size for n, size in enumerate(self.sizes))
+            for index in _blocks(sizes):
+                index[at] = np.array([pump])
+                yield pump, np.ix_(*index)
 
 
-def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
-    """The parts a job leaves open, with every option the stock and the site have for them."""
-    facts = assembly.facts
-    named = assembly.parts
-    spot, place = _spots(job, facts), _places(job, facts)
-    line = _lines(job, stock, facts, named.get("[suction] stock", ""))
-    tank = _tanks(job, stock, facts, named.get("[delivery] tank", ""))
-    pumps = _pumps(job, stock, facts)
-    sizes = {
-        "spot": spot.size,
-        "line": line.size,
-        "pump place": place.size,
-        "pump": len(pumps),
-        "tank": tank.size,
-    }
-    call_back = job.price.call_back.value if job.price.call_back else defaults()["price.call_back"].value
-    return Problem(
-        facts=facts,
-        spot=spot,
-        line=line,
-        place=place,
-        pumps=pumps,
-        tank=tank,
-        call_back=call_back,
-        open_parts=tuple(name for name, size in sizes.items() if size > 1),
-    )
+def count_of(sizes: Sequence[int], ends: Sequence[Ends]) -> int:
+    """How many of a product of axes are left when what does not join is taken out."""
+    paired = {n for one, other, _ in ends for n in (one, other)}
+    alone = prod(size for n, size in enumerate(sizes) if n not in paired)
+    masks = [part for one, other, joins in ends for part in (joins.astype(np.int64), [one, other])]
+    return alone * int(np.einsum(*masks, [], optimize=True)) if masks else alone
 
 
-def _fixed(name: str, label: str, columns: Mapping[str, Array], price: float = 0.0, per_length: float = 0.0) -> Part:
-    return Part(name, (label,), columns, np.array([price]), np.array([per_length]))
+def joined(ends: Sequence[Ends], index: Sequence[Index]) -> NDArray[np.bool_]:
+    """Whether all ends join, at rows of each axis that are broadcast against each other."""
+    found = np.ones(np.broadcast_shapes(*(rows.shape for rows in index)), dtype=bool)
+    for one, other, joins in ends:
+        found &= joins[index[one], index[other]]
+    return found
 
 
-def _given(at: Quantity | None) -> str:
-    """The label of a place the job gives: its distance where it has one."""
-    return "as given" if at is None or at.open else f"{at.value:.6f}"
+def _blocks(sizes: tuple[int, ...]) -> Iterator[list[Index]]:
+    """Blocks of a product of axes, no larger than a slab where they can be."""
+    if 0 in sizes:
+        return
+    axis = next(n for n in range(len(sizes)) if prod(sizes[n + 1 :]) <= SLAB)
+    step = max(1, SLAB // prod(sizes[axis + 1 :]))
+    rest = [np.arange(size) for size in sizes[axis + 1 :]]
+    for head in product(*(range(size) for size in sizes[:axis])):
+        for start in range(0, sizes[axis], step):
+            yield [*(np.array([n]) for n in head), np.arange(start, min(start + step, sizes[axis])), *rest]
 
 
-def _stations(distances: Sequence[float]) -> Array:
-    """Distances to try along a profile: its breaks, and even steps between its ends."""
-    steps = round(1.0 / SHARE_OF_PROFILE)
-    even = np.linspace(distances[0], distances[-1], steps + 1)
-    return np.unique(np.concatenate([np.round(even, 6), np.round(np.array(distances), 6)]))
-
-
-def _spots(job: Job, facts: Facts) -> Part:
-    names = ("stand.depth", "suction.bed_length")
-    if job.stand.at is None or not job.stand.at.open or not job.site.soundings:
-        return _fixed("spot", _given(job.stand.at), {name: facts.value(name) for name in names})
-    profile = bed_profile(job)
-    at = _stations(profile[0])
-    depth = height_along(*profile, at)
-    at, depth = at[depth >= SHALLOWEST], depth[depth >= SHALLOWEST]
-    none = np.zeros(len(at))
-    columns = {"stand.depth": depth, "suction.bed_length": path_length(*profile, at)}
-    return Part("spot", tuple(f"{distance:.6f}" for distance in at), columns, none, none)
-
-
-def _lines(job: Job, stock: Stock, facts: Facts, name: str) -> Part:
-    names = ("suction.bore", "suction.roughness", "suction.roughness_fouled", "suction.coefficient")
-    if job.suction.stock != OPEN:
-        pipe = stock.pipes.get(name)
-        per_length = pipe.price_cents_per_m if pipe else 0.0
-        return _fixed("line", name or "as given", {n: facts.value(n) for n in names}, per_length=per_length)
-    pipes = [pipe for pipe in stock.pipes.values() if _lies_in_a_lake(pipe, job)]
-    gather = Gather(job.job.grade)
-    counted = fittings_of("suction", job.suction, gather)
-    coefficient = [coefficient_of("suction", job.suction, pipe, counted, stock, gather) for pipe in pipes]
-    columns = {
-        "suction.bore": np.array([p.bore for p in pipes]),
-        "suction.roughness": np.array([p.roughness for p in pipes]),
-        "suction.roughness_fouled": np.array([p.roughness_fouled for p in pipes]),
-        "suction.coefficient": np.array(coefficient),
-    }
-    price = np.array([p.price_cents_per_m for p in pipes])
-    return Part("line", tuple(p.name for p in pipes), columns, np.zeros(len(pipes)), price)
-
-
-LEAST_RATING = units.read("159 psi", "pressure")
-"""common practice, no source: suction pipe rated 160 psi or better; a pound less for the rounding of tables."""
-
-
-def _lies_in_a_lake(pipe: Pipe, job: Job) -> bool:
-    """Whether a pipe is tried as a suction line.
-
-    common practice, no source: polyethylene where the line stays, reinforced hose where it is hauled out each year.
-    """
-    if job.need.season == "hauled":
-        return "hose" in pipe.family and pipe.vacuum_rating > 0.0
-    return ("polyethylene" in pipe.family or pipe.family == "HDPE") and pipe.rating >= LEAST_RATING
-
-
-def _places(job: Job, facts: Facts) -> Part:
-    """Where the pump may stand. While its place is open, [delivery] length is counted from the water's edge."""
-    names = ("pump.height", "suction.bank_length", "delivery.length")
-    pump = job.pump
-    is_open = any(q is not None and q.open for q in (pump.distance, pump.height))
-    if not is_open:
-        return _fixed("pump place", _given(pump.distance), {name: facts.value(name) for name in names})
-    ground = ground_profile(job)
-    if pump.places:
-        at = np.array([p.distance.value for p in pump.places])
-        height = np.array([p.height.value for p in pump.places])
-        labels = tuple(p.name for p in pump.places)
-    elif ground[0]:
-        at = _stations(ground[0])
-        height = height_along(*ground, at)
-        labels = tuple(f"{distance:.6f}" for distance in at)
-    else:
-        return _fixed("pump place", "as given", {name: facts.value(name) for name in names})
-    bank = path_length(*ground, at) if ground[0] else at
-    rest = facts.delivery.length - bank
-    keep = rest > 0.0
-    none = np.zeros(int(keep.sum()))
-    columns = {"pump.height": height[keep], "suction.bank_length": bank[keep], "delivery.length": rest[keep]}
-    return Part("pump place", tuple(np.array(labels)[keep]), columns, none, none)
-
-
-def _pumps(job: Job, stock: Stock, facts: Facts) -> tuple[PumpOption, ...]:
-    if job.pump.stock != OPEN:
-        row = stock.pumps.get(job.pump.stock or "") or stock.jets.get(job.pump.stock or "")
-        price = row.price if row else 0
-        return (PumpOption(job.pump.stock or "as given", facts.pump_kind, facts.pump, price),)
-    rows: list[Pump | Jet] = []
-    if job.pump.kind != "jet":
-        rows += stock.pumps.values()
-    if job.pump.kind != "centrifugal":
-        rows += stock.jets.values()
-    return tuple(_pump_option(row, facts) for row in rows)
-
-
-def _pump_option(row: Pump | Jet, facts: Facts) -> PumpOption:
-    curve, required, fall, jet, kind = pump_columns(row)
-    columns = replace(
-        facts.pump,
-        curve=curve,
-        required=required,
-        fall=np.array([fall]),
-        jet=jet,
-        minimum_run=np.array([minimum_run(row.power)]),
-    )
-    return PumpOption(row.name, kind, columns, row.price)
-
-
-def _tanks(job: Job, stock: Stock, facts: Facts, name: str) -> Part:
-    if job.delivery.tank != OPEN:
-        tank = stock.tanks.get(name)
-        columns = {name: facts.value(name) for name in ("delivery.tank_volume", "delivery.tank_bears")}
-        return _fixed("tank", name or "as given", columns, price=tank.price if tank else 0.0)
-    tanks = [t for t in stock.tanks.values() if not t.max_pressure < _cut_out(job)]
-    none = np.zeros(len(tanks))
-    return Part(
-        "tank",
-        tuple(t.name for t in tanks),
-        {
-            "delivery.tank_volume": np.array([t.volume for t in tanks]),
-            "delivery.tank_bears": np.array([t.max_pressure for t in tanks]),
-        },
-        np.array([float(t.price) for t in tanks]),
-        none,
-    )
-
-
-def _cut_out(job: Job) -> float:
-    cut_out: Any = job.delivery.cut_out
-    return cut_out.value if cut_out is not None and not cut_out.open else -math.inf
+def values_at(columns: Sequence[Mapping[str, Array]], index: Sequence[Index]) -> dict[str, Array]:
+    """The facts that parts set, at rows given for each part; the fact's own axis stays last."""
+    return {name: column[rows] for part, rows in zip(columns, index, strict=True) for name, column in part.items()}

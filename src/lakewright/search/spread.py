@@ -10,26 +10,25 @@ from numpy.typing import NDArray
 
 from lakewright.checks.registry import CHECKS
 from lakewright.physics.types import Array
-from lakewright.search.circuits import MUST_WORD, TANK_CHECKS, UNKNOWN_SHIFT, Solved, Word, word_and_margin
-from lakewright.search.parts import Problem
+from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, word_and_margin
+from lakewright.search.parts import Index, Problem, values_at
+from lakewright.search.tank import HANDED, tank_checks
 from lakewright.state.facts import Facts
-from lakewright.state.walk import Filling, ShutOff
 
 SHORTLIST = 6
 """ours: as many designs as fit on a counter's paper."""
 
-Index = NDArray[np.intp]
+SET_APART = ("line", "pump", "delivery", "tank")
+"""ours: designs that differ in none of these are one to a shop: it likes a choice, not one stand moved by a foot."""
+
+Mask = NDArray[np.bool_]
 
 
 @dataclass(frozen=True)
 class Candidates:
     """Some designs: the option of each part, and what is known of them."""
 
-    spot: Index
-    line: Index
-    place: Index
-    pump: Index
-    tank: Index
+    options: Index  # shape (design, part)
     word: Word
     margin: Array
     price: Array  # cents
@@ -53,34 +52,51 @@ class Tally:
     passing: int
 
 
-def words_of(problem: Problem, solved: Solved) -> Iterator[tuple[int, Word, Array]]:
-    """Word and worst margin of every design, a pump at a time, shape (spot, line, place, tank)."""
-    spots, lines, places = solved.inverse
-    _, line_rows, place_rows = solved.distinct
-    circuit = (spots[:, None, None] * line_rows + lines[None, :, None]) * place_rows + places[None, None, :]
-    volume, bears = (problem.tank.columns[f"delivery.{name}"] for name in ("tank_volume", "tank_bears"))
-    for number, pump in enumerate(problem.pumps):
-        fill = solved.least_fill[number][circuit][..., None] * volume
-        most = solved.most_shut_off[number][circuit][..., None]
-        blocks = {
-            "filling": Filling(fill[..., None], fill[..., None], pump.facts.minimum_run),
-            "shut_off": ShutOff(most[..., None], bears[:, None], most[..., None], problem.facts.delivery.pipe_bears),
-        }
-        verdicts = [(n, CHECKS[n].function(blocks[CHECKS[n].block], problem.facts.limits)) for n in TANK_CHECKS]
-        tank_word, tank_margin = word_and_margin(verdicts)
-        word = solved.word[number][circuit][..., None] | tank_word
-        yield number, word, np.minimum(solved.margin[number][circuit][..., None], tank_margin)
+@dataclass(frozen=True)
+class Slab:
+    """Some designs of one pump, one axis a part."""
+
+    index: tuple[Index, ...]  # options of each part, broadcast against each other
+    joins: Mask  # which of them are candidates
+    word: Word
+    margin: Array  # the worst
+    price: Array  # cents
 
 
-def prices_of(problem: Problem, pump: int) -> Array:
-    """Price of every design with one pump [cents], shape (spot, line, place, tank)."""
-    spot, line, place = problem.spot, problem.line, problem.place
-    bed, bank = spot.columns["suction.bed_length"], place.columns["suction.bank_length"]
-    length = (bed[:, None, None] + bank[None, None, :]) * (1.0 + problem.facts.suction.along[0])
-    pipe = line.price_per_length[None, :, None] * length
-    plain = spot.price[:, None, None] + line.price[None, :, None] + place.price[None, None, :]
-    price: Array = np.rint((pipe + plain)[..., None] + problem.tank.price + problem.pumps[pump].price)
-    return price
+def slabs_of(problem: Problem, solved: Solved) -> Iterator[Slab]:
+    """Word, worst margin and price of every design, slab by slab."""
+    numbers = tank_checks(problem)
+    columns = [part.columns for part in problem.parts]
+    for pump, index in problem.slabs():
+        circuit = solved.circuit_at(index)
+        facts = problem.with_pump(pump).with_values(values_at(columns, index))
+        blocks = {name: HANDED[name].block(kept[circuit][..., None], facts) for name, kept in solved.handed.items()}
+        verdicts = [(n, CHECKS[n].function(blocks[CHECKS[n].block], facts.limits)) for n in numbers]
+        joins = problem.joins_at(index)
+        word, margin = word_and_margin(verdicts, joins.shape)
+        word |= solved.word[circuit]
+        margin = np.minimum(margin, solved.margin[circuit])
+        yield Slab(index, joins, word, margin, np.broadcast_to(prices_at(problem, facts, index), joins.shape))
+
+
+def prices_at(problem: Problem, facts: Facts, index: tuple[Index, ...]) -> Array:
+    """Price of designs [cents]: of the options themselves, and of as much pipe as each line is long.
+
+    Parameters
+    ----------
+    facts : of the designs; index : the option of each part, broadcast against each other
+    """
+    suction = facts.suction
+    length = {
+        "suction": ((suction.bed_length + suction.bank_length) * (1.0 + suction.along))[..., 0],
+        "delivery": facts.delivery.length[..., 0],
+    }
+    price: Array = np.zeros(1)
+    for part, options in zip(problem.parts, index, strict=True):
+        price = price + part.price[options]
+        if part.price_per_length.any():
+            price = price + part.price_per_length[options] * length[part.line]
+    return np.rint(price)
 
 
 def cost_of(price: Array, margin: Array, call_back: float) -> Array:
@@ -100,70 +116,62 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
     the tally; designs of which the shortlist is made, cheapest first; the nearest misses, best first, where none passes
     """
     failed, alone = np.zeros(len(CHECKS), dtype=np.int64), np.zeros(len(CHECKS), dtype=np.int64)
+    kinds = [problem.position(name) for name in SET_APART]
     kept: list[Candidates] = []
     missed: list[Candidates] = []
     holding = passing = 0
-    for pump, word, margin in words_of(problem, solved):
-        must = word & MUST_WORD
-        _count(word, must, margin, failed, alone)
-        passes = must == 0
+    for slab in slabs_of(problem, solved):
+        must = slab.word & MUST_WORD
+        _count(slab, must, failed, alone)
+        passes = (must == 0) & slab.joins
         passing += int(np.count_nonzero(passes))
-        holding += int(np.count_nonzero(passes & (margin >= 1.0)))
-        price = prices_of(problem, pump)
+        holding += int(np.count_nonzero(passes & (slab.margin >= 1.0)))
         if passes.any():
-            kept.append(_best(_candidates(problem, pump, word, margin, price, passes)))
+            kept.append(_best(_candidates(problem, slab, passes), kinds))
         elif not kept:
-            single = (must & (must - np.uint64(1))) == 0
+            single = ((must & (must - np.uint64(1))) == 0) & slab.joins
             if single.any():
-                missed.append(_nearest(_candidates(problem, pump, word, margin, price, single)))
-    tally = Tally(failed, alone, holding, passing)
+                missed.append(_nearest(_candidates(problem, slab, single)))
+    tally, nothing = Tally(failed, alone, holding, passing), _none(problem)
     if kept:
-        return tally, _best(_join(kept)), _join([])
-    return tally, _join([]), _nearest(_join(missed))
+        return tally, _best(_join(kept), kinds), nothing
+    return tally, nothing, _nearest(_join([nothing, *missed]))
 
 
-def _count(word: Word, must: Word, margin: Array, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
+def _count(slab: Slab, must: Word, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
     # A design sorted out unsolved has no margin: what else stands against it nobody knows.
-    single = (must != 0) & ((must & (must - np.uint64(1))) == 0) & (margin != -np.inf)
-    only = must[single]
+    single = (must != 0) & ((must & (must - np.uint64(1))) == 0) & (slab.margin != -np.inf) & slab.joins
+    word, only = slab.word if slab.joins.all() else slab.word[slab.joins], must[single]
+    seen = int(np.bitwise_or.reduce(word, axis=None))
     for number in range(len(CHECKS)):
-        bits = np.uint64((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
-        failed[number] += np.count_nonzero(word & bits)
-        alone[number] += np.count_nonzero(only & bits)
+        bits = (1 << number) | (1 << (number + UNKNOWN_SHIFT))
+        if seen & bits:
+            failed[number] += np.count_nonzero(word & np.uint64(bits))
+            alone[number] += np.count_nonzero(only & np.uint64(bits))
 
 
-def _candidates(
-    problem: Problem, pump: int, word: Word, margin: Array, price: Array, which: NDArray[np.bool_]
-) -> Candidates:
-    spot, line, place, tank = np.nonzero(which)
-    chosen, found = price[which], margin[which]
-    return Candidates(
-        spot,
-        line,
-        place,
-        np.full(len(spot), pump),
-        tank,
-        word[which],
-        found,
-        chosen,
-        cost_of(chosen, found, problem.call_back),
-    )
+def _candidates(problem: Problem, slab: Slab, which: Mask) -> Candidates:
+    at = np.nonzero(which)
+    options = np.stack([np.broadcast_to(i, which.shape)[at] for i in slab.index], axis=1)
+    price, margin = slab.price[at], slab.margin[at]
+    return Candidates(options, slab.word[at], margin, price, cost_of(price, margin, problem.call_back))
+
+
+def _none(problem: Problem) -> Candidates:
+    zero = np.empty(0)
+    return Candidates(np.empty((0, len(problem.parts)), dtype=np.intp), np.empty(0, dtype=np.uint64), zero, zero, zero)
 
 
 def _join(parts: list[Candidates]) -> Candidates:
-    if not parts:
-        empty, zero = np.empty(0, dtype=np.intp), np.empty(0)
-        return Candidates(empty, empty, empty, empty, empty, np.empty(0, dtype=np.uint64), zero, zero, zero)
     return Candidates(*(np.concatenate([getattr(p, name) for p in parts]) for name in Candidates.__dataclass_fields__))
 
 
 def _order(some: Candidates, *keys: Array) -> Index:
     """Sorted by the keys, first key first, then by the options themselves, so that ties fall the same way always."""
-    last = (some.tank, some.pump, some.place, some.line, some.spot)
-    return np.lexsort((*last, *reversed(keys)))
+    return np.lexsort((*some.options.T[::-1], *reversed(keys)))
 
 
-def _best(some: Candidates) -> Candidates:
+def _best(some: Candidates, kinds: list[int]) -> Candidates:
     """The staircase of cost and margin: each one cheaper than all that have as much margin. Cheapest first.
 
     Margins past comfort buy nothing, so they count as 1; what holds comes down to the cheapest.
@@ -172,11 +180,9 @@ def _best(some: Candidates) -> Candidates:
     order = _order(some, some.cost, -useful)
     best_before = np.concatenate([[-np.inf], np.maximum.accumulate(useful[order])[:-1]])
     front = order[useful[order] > best_before]
-    # What holds rides along, the cheapest of each line, pump and tank: a shop likes a choice, not one stand moved by
-    # a foot.
+    # What holds rides along, the cheapest of each kind.
     holds = order[useful[order] >= 1.0]
-    kind = np.stack([some.line[holds], some.pump[holds], some.tank[holds]], axis=1)
-    first = np.sort(np.unique(kind, axis=0, return_index=True)[1])[: SHORTLIST * 4]
+    first = np.sort(np.unique(some.options[holds][:, kinds], axis=0, return_index=True)[1])[: SHORTLIST * 4]
     chosen = some.take(np.unique(np.concatenate([front, holds[first]])))
     return chosen.take(_order(chosen, chosen.cost, -np.minimum(chosen.margin, 1.0)))
 
@@ -184,28 +190,3 @@ def _best(some: Candidates) -> Candidates:
 def _nearest(some: Candidates) -> Candidates:
     """Designs that only one check stands against, the least wrong first."""
     return some.take(_order(some, -np.nan_to_num(some.margin, nan=-np.inf), some.price)[:SHORTLIST])
-
-
-def facts_of_designs(problem: Problem, some: Candidates) -> list[tuple[Index, Facts]]:
-    """The designs as ordinary batches, one a kind of pump: which of them, and their facts."""
-    from lakewright.search.circuits import with_pump
-    from lakewright.state.batch import pumps_of
-
-    batches = []
-    for kind in ("centrifugal", "jet"):
-        which = np.array([n for n, p in enumerate(some.pump) if problem.pumps[p].kind == kind], dtype=np.intp)
-        if not len(which):
-            continue
-        picked = some.take(which)
-        columns: dict[str, Array] = {}
-        for part, index in (
-            (problem.spot, picked.spot),
-            (problem.line, picked.line),
-            (problem.place, picked.place),
-            (problem.tank, picked.tank),
-        ):
-            columns |= {name: np.ascontiguousarray(column[index])[:, None] for name, column in part.columns.items()}
-        first = with_pump(problem.facts, problem.pumps[int(picked.pump[0])])
-        columns |= pumps_of([p.facts for p in problem.pumps], picked.pump, kind)
-        batches.append((which, first.with_values(columns)))
-    return batches

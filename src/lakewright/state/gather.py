@@ -212,6 +212,11 @@ def first_given(*given: Quantity | None) -> Quantity | None:
     return next((quantity for quantity in given if quantity is not None), None)
 
 
+def why_not(place: str, given: str | None) -> str:
+    """Why a part of the stock says nothing: it is not chosen yet, or nobody named it."""
+    return f"{place} is open: design chooses it" if given == OPEN else f"{place} is not given"
+
+
 def one(value: float) -> Array:
     """A fact of one job: its value, on an axis of size 1."""
     return np.array([value], dtype=float)

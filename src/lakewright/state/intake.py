@@ -9,7 +9,7 @@ from typing import Any
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.state.facts import StandFacts, SuctionFacts
-from lakewright.state.gather import Gather, defaults, one, usual_size
+from lakewright.state.gather import Gather, defaults, one, usual_size, why_not
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
 from lakewright.state.profile import height_along, path_length
 from lakewright.state.site import by_bed
@@ -31,7 +31,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     screen = None if bare else gather.part("[stand.inlet] screen", stock.screen, name)
     bore = inlet.bore.value if inlet.bore else valve.bore if valve else _line_bore(job, stock)
     if math.isnan(bore):
-        gather.lack("stand.riser_bore", "[stand.inlet] stock is not given")
+        gather.lack("stand.riser_bore", why_not("[stand.inlet] stock", inlet.stock))
     area, structure, open_share = _screen(job, screen, bore, gather)
     rise = _rise(inlet.attitude, screen) if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
     frame = gather.default("stand.frame", "", "stand.frame")
@@ -95,7 +95,7 @@ def _valve(inlet: Any, valve: FootValve | None, screened: bool, gather: Gather) 
             return given.value
         if stocked is not None:
             return stocked
-        return 0.0 if screened else gather.lack(f"stand.{field}", "[stand.inlet] stock is not given")
+        return 0.0 if screened else gather.lack(f"stand.{field}", why_not("[stand.inlet] stock", inlet.stock))
 
     # A valve given by its own coefficient is taken as lifted at any flow unless it is from the stock.
     own = 0.0 if inlet.loss_coefficient is not None else None
@@ -114,7 +114,8 @@ def _screen(job: Job, screen: Screen | None, bore: float, gather: Gather) -> tup
         place = "[stand.inlet] screen_open_fraction"
         return inlet.screen_area.value, 1.0, gather.number("stand.screen_open", inlet.screen_open_fraction, place)
     if inlet.screen != "none":
-        return gather.lack("stand.screen_area", '[stand.inlet] screen is not given; "none" for a bare valve'), 1.0, 1.0
+        why = why_not("[stand.inlet] screen", inlet.screen)
+        return gather.lack("stand.screen_area", why if inlet.screen else f'{why}; "none" for a bare valve'), 1.0, 1.0
     row = defaults()["stand.screen_area per pipe area"]
     area = row.value * 0.25 * math.pi * bore * bore
     return gather.assume("stand.screen_area", area, "screen_area", f"no screen: {row.why} ({row.source})"), 1.0, 1.0

@@ -8,19 +8,16 @@ from typing import Any
 import numpy as np
 
 from lakewright.physics import rating
-from lakewright.state.gather import OPEN, Gather, one
+from lakewright.state.gather import OPEN, Gather, one, why_not
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Pipe
 
 
 def pipe_facts(table: str, line: Any, pipe: Pipe | None, gather: Gather) -> tuple[float, float, float]:
     """Bore and roughness of a line, new and fouled [m]."""
-    if line.stock == OPEN:
-        why = f"[{table}] stock is open: design chooses it"
-    elif line.bore is not None:
+    why = why_not(f"[{table}] stock", line.stock)
+    if line.bore is not None and line.stock != OPEN:
         why = f"[{table}] roughness and roughness_fouled are not given, and no stock"
-    else:
-        why = f"[{table}] stock is not given"
 
     def one(field: str, given: Any, stocked: float | None) -> float:
         if given is not None:
@@ -65,7 +62,7 @@ def coefficient_of(
     if fittings is None:
         return gather.lack(f"{table}.coefficient", f"[{table}] fittings is not given")
     if pipe is None and line.bore is None:
-        return gather.lack(f"{table}.coefficient", f"[{table}] stock is not given")
+        return gather.lack(f"{table}.coefficient", why_not(f"[{table}] stock", line.stock))
     size = pipe.size if pipe else _size_of_bore(line.bore.value, stock)
     return stock.loss_coefficient(fittings, size) + end
 
