@@ -13,11 +13,16 @@ from lakewright.physics.types import Array
 from lakewright.search import circuits
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, circuits_of, solve
 from lakewright.search.flat import evaluate, facts_of_designs
+from lakewright.search.options import problem_of, said
 from lakewright.search.parts import Index, Pair, Problem
 from lakewright.search.prune import hopeless
-from lakewright.search.spread import Candidates, cost_of, slabs_of, spread
-from lakewright.search.tank import HANDED
-from tests.search.problems import EVERYTHING, good, small, some_of, whole
+from lakewright.search.spread import Candidates, Tally, cost_of, slabs_of, spread
+from lakewright.search.tank import HANDED, tank_checks
+from lakewright.state.assemble import facts_of
+from lakewright.state.facts import every_fact
+from lakewright.stock.load import load_stock
+from lakewright.stock.table import NOMINAL
+from tests.search.problems import EVERYTHING, good, job_with, small, some_of, whole
 
 pytestmark = pytest.mark.law
 
@@ -137,11 +142,6 @@ def test_designs_drawn_with_every_part_open_equal_flat_evaluation(drawn: int) ->
 @pytest.mark.parametrize("seed", [0, 4, 6, 18, 21])
 def test_a_design_is_the_job_with_its_choices_written_in(seed: int) -> None:
     """What is put together part by part is what the job itself would say with every choice in its place."""
-    from lakewright.search.options import said
-    from lakewright.state.assemble import facts_of
-    from lakewright.state.facts import every_fact
-    from lakewright.stock.load import load_stock
-    from tests.search.problems import job_with
 
     problem, job = small(seed), job_with(EVERYTHING if seed % 3 == 0 else {})
     draw = np.random.default_rng(seed)
@@ -197,8 +197,10 @@ def test_the_size_of_a_slab_changes_nothing(name: str, slab: int, monkeypatch: p
 @pytest.mark.parametrize("name", PROBLEMS)
 def test_failures_are_counted_as_a_plain_count_would(name: str) -> None:
     problem = problem_called(name)
-    flat = flat_of(name)
-    tally, _, _ = spread(problem, solve(problem))
+    counted_as(flat_of(name), spread(problem, solve(problem))[0])
+
+
+def counted_as(flat: Candidates, tally: Tally) -> None:
     must = flat.word & MUST_WORD
     for number in range(len(CHECKS)):
         bits = np.uint64((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
@@ -299,10 +301,20 @@ def test_a_word_has_a_bit_for_every_check() -> None:
 
 
 def test_every_check_that_needs_the_tank_reads_what_a_circuit_hands_on() -> None:
-    tank = set(whole().part("tank").columns)
-    asked = [check for check in CHECKS if tank & {*check.needs, *sum(check.other_needs.values(), ())}]
+    """With tanks that differ in all they can, and every design equal to flat."""
+    stock, job = load_stock(), job_with()
+    small_tank, large_tank = list(stock.tanks.values())[:: len(stock.tanks) - 1]
+    strong = replace(large_tank, max_pressure=2.0 * large_tank.max_pressure)
+    unlike = replace(stock, tanks={tank.name: tank for tank in (small_tank, strong)})  # type: ignore[arg-type]
+    problem = problem_of(job, unlike, facts_of(job, unlike))
+    asked = [CHECKS[n] for n in tank_checks(problem)]
     assert asked
     assert {check.block for check in asked} <= set(HANDED)
+    few = some_of(problem, {"spot": slice(8, 12), "line": slice(3, 5), "pump place": slice(4, 6), "pump": slice(6, 9)})
+    flat = all_of(few)
+    found = spread_out(few, solve(few))
+    assert np.array_equal(found.word[tuple(flat.options.T)], flat.word)
+    assert found.margin[tuple(flat.options.T)].tobytes() == flat.margin.tobytes()
 
 
 def test_parts_that_do_not_join_are_no_candidates() -> None:
@@ -316,8 +328,7 @@ def test_parts_that_do_not_join_are_no_candidates() -> None:
         assert 0 < masked.choices == len(flat) < problem.choices
         found = spread_out(masked, solved)
         assert np.array_equal(found.word[tuple(flat.options.T)], flat.word)
-        tally, _, _ = spread(masked, solved)
-        assert tally.passing == np.count_nonzero((flat.word & MUST_WORD) == 0)
+        counted_as(flat, spread(masked, solved)[0])
         assert solved.circuits <= circuits_of(problem)
 
 
@@ -332,8 +343,6 @@ def test_circuits_that_no_design_has_are_not_solved() -> None:
 
 # Source: common practice, no source: the suction line is never under the pump's port.
 def test_no_suction_line_is_under_the_pumps_port() -> None:
-    from lakewright.stock.load import load_stock
-    from lakewright.stock.table import NOMINAL
 
     problem, stock = whole(), load_stock()
     (pair,) = problem.pairs

@@ -11,7 +11,7 @@ import pytest
 
 from lakewright import units
 from lakewright.job.read import read_job_text
-from lakewright.search.parts import problem_of
+from lakewright.search.options import problem_of
 from lakewright.state.assemble import facts_of
 from lakewright.state.labour import stints_of
 from lakewright.state.quote import Quote, quote_of, summary

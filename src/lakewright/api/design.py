@@ -164,10 +164,10 @@ def _row(problem: Problem, some: Candidates, n: int) -> Row:
 
 
 def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
-    """The report on one design: on the job with its choices written in, and on the facts that the search saw."""
+    """The report on one design: of the job with its choices written in, priced, on the facts that the search saw."""
     for part, option in zip(problem.parts, one.options[0], strict=True):
         job = said(job, part.says[option])
     ((_, batch),) = facts_of_designs(problem, one.options)
     built = facts_of(job, stock)
     missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}
-    return report_on(job, replace(assembly, parts=built.parts, missing=missing), batch.first_row())
+    return report_on(job, replace(assembly, facts=batch.first_row(), parts=built.parts, missing=missing), stock=stock)
