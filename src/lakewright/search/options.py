@@ -12,7 +12,7 @@ import numpy as np
 from lakewright import units
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, value_of
 from lakewright.job.table import Table
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
@@ -316,7 +316,7 @@ def _tanks(job: Job, stock: Stock, name: str) -> list[Option]:
     """Tanks that bear the cut-out pressure."""
     if job.delivery.tank != OPEN:
         return [_named(name, stock.tanks)]
-    cut_out = job.delivery.cut_out.value if job.delivery.cut_out is not None else math.nan
+    cut_out = value_of(job.delivery.cut_out)
     return [
         _stocked(row, {"delivery.tank": row.name}) for row in stock.tanks.values() if not row.max_pressure < cut_out
     ]

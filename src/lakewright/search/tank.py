@@ -6,6 +6,7 @@ that such a check reads, enough to make the block again, with its worst case alo
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from itertools import chain
@@ -15,7 +16,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.physics.types import Array
 from lakewright.search.parts import Problem
 from lakewright.state.facts import Facts
-from lakewright.state.walk import Filling, State
+from lakewright.state.walk import Filling, ShutOff, State
 
 
 @dataclass(frozen=True)
@@ -31,8 +32,13 @@ def _filling(per_volume: Array, facts: Facts) -> Filling:
     return Filling(per_volume * facts.delivery.tank_volume, per_volume, facts.pump.minimum_run)
 
 
+def _shut_off(most: Array, facts: Facts) -> ShutOff:
+    return ShutOff(most, facts.delivery.tank_bears, most, facts.delivery.pipe_bears)
+
+
 HANDED: Mapping[str, Handed] = {
-    "filling": Handed(lambda state: state.filling.per_volume.min(axis=-1), float("inf"), _filling),
+    "filling": Handed(lambda state: state.filling.per_volume.min(axis=-1), math.inf, _filling),
+    "shut_off": Handed(lambda state: state.shut_off.at_tank.max(axis=-1), -math.inf, _shut_off),
 }
 """By block. Every check that needs a fact of the tank reads one of these; a test holds them to it."""
 
