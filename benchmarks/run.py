@@ -71,12 +71,15 @@ def _scalars(facts: Any, row: int, pump: Any) -> dict[str, dict[str, Any]]:
         "required_flow": list(pump.npsh_flow),
         "required": list(pump.npsh),
     }
-    days = {name: list(getattr(facts.days, name)) for name in facts.days.__dataclass_fields__}
+    days, taps = (
+        {name: list(getattr(rows, name)) for name in rows.__dataclass_fields__} for rows in (facts.days, facts.taps)
+    )
     names = ("site", "stand", "suction", "delivery", "need", "faults")
     tables = {name: table(getattr(facts, name)) for name in names}
     return {
         **tables,
         "days": days,
+        "taps": taps,
         "pump": {"kind": "centrifugal", "height": value(facts.pump.height), **points},
     }
 
