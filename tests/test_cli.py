@@ -156,6 +156,7 @@ def test_every_check_is_on_the_screen_worst_first(tmp_path: Path, capsys: Captur
         ("?", "unknown"),
         ("!", "tight"),
         ("+", "holds"),
+        ("-", "not asked"),
     }
 
 
@@ -214,7 +215,18 @@ def test_json_is_one_object_of_a_known_shape(
 ) -> None:
     code, out, _ = run(capsys, "check", written(tmp_path, *edits), "--json")
     found = json.loads(out, parse_constant=no_constant)
-    assert list(found) == ["job", "version", "grade", "answers", "cases", "findings", "assumed", "passed", "price"]
+    assert list(found) == [
+        "job",
+        "version",
+        "grade",
+        "answers",
+        "cases",
+        "findings",
+        "gauges",
+        "assumed",
+        "passed",
+        "price",
+    ]
     assert (found["job"], found["version"], found["grade"]) == ("Heron Point cabin", __version__, "build")
     assert found["passed"] is (code == 0)
     assert list(found["cases"]) == ["running", "standing", "weather", "filling"]

@@ -239,10 +239,14 @@ def _print(lines: Iterator[str] | Sequence[str]) -> None:
 
 
 def _report_lines(report: Report) -> Iterator[str]:
+    from lakewright.gauges import gauge_words
+
     yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
     yield from textwrap.wrap(report.first_line, WIDTH)
     if report.window:
         yield report.window
+    if not report.ways_out:
+        yield from gauge_words(report.gauges, report.units)
     for way in report.ways_out:
         yield f"  - {way}"
     yield from _answer_lines(report.answers)

@@ -13,14 +13,19 @@ from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.first_answer import Answer, first_answers
+from lakewright.gauges import Reading, gas_words, readings_of
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
+from lakewright.state.lake import air_pressure
 from lakewright.state.priced import Priced
 from lakewright.state.quote import in_a_line
 from lakewright.state.walk import State
+
+AS_BUILT = {"pump": "the curve itself"}
+"""What a check is judged on that asks after no case."""
 
 WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
 
@@ -70,6 +75,7 @@ class Report:
     ways_out: tuple[str, ...]
     answers: tuple[Answer, ...]
     findings: tuple[Finding, ...]
+    gauges: tuple[Reading, ...]
     assumed: tuple[Assumed, ...]
     told: int
     cases: Mapping[str, Sequence[str]]
@@ -88,6 +94,7 @@ class Report:
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": findings,
+            "gauges": [{name: getattr(r, name) for name in Reading.__dataclass_fields__} for r in self.gauges],
             "assumed": [
                 {
                     "key": a.key,
@@ -160,7 +167,7 @@ def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str,
     case = None
     if known:
         names = case_names("standing" if check.cases == "filling" else check.cases, facts.day_names)
-        case = "the curve itself" if check.cases == "all" else names[int(verdict.case[()])]
+        case = AS_BUILT.get(check.block, "as built") if check.cases == "all" else names[int(verdict.case[()])]
     value, limit = float(verdict.value[()]), float(verdict.limit[()])
     if known and verdict.which is not None:
         check = replace(check, label=f"at {facts.tap_names[verdict.which]}")
@@ -205,7 +212,6 @@ def _message(
 def window_of(facts: Facts) -> Window:
     """The pump's window at this site."""
     from lakewright.physics.atmosphere import barometric_loss
-    from lakewright.state.lake import air_pressure
 
     level = facts.days.level + facts.faults.level_offset
     ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
@@ -360,7 +366,11 @@ def report(
     """
     system = job.job.units
     missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
-    findings = findings_of(facts, verdicts, missing, system)
+    gas = {"lift_is_within_practice": gas_words(facts, state, system)}
+    findings = tuple(
+        replace(f, message=f.message + gas.get(f.name, "")) if f.value is not None else f
+        for f in findings_of(facts, verdicts, missing, system)
+    )
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
     line, ways = first_line(facts, state, findings, window, system, price)
@@ -376,6 +386,7 @@ def report(
         ways_out=ways,
         answers=first_answers(job, facts),
         findings=findings,
+        gauges=readings_of(facts, state),
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},

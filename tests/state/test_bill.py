@@ -288,7 +288,8 @@ def test_which_valve_holds_decides_which_are_bought() -> None:
 
 @pytest.mark.law
 def test_a_screen_alone_leaves_the_riser_open_to_the_lake() -> None:
-    job = drawn_job("alone", form="upright", screen="cylinder screen, 4 x 12 in")
+    held = "check at pump only"
+    job = drawn_job("alone", form="upright", screen="cylinder screen, 4 x 12 in", arrangement=held)
     own = job.stand.inlet.model_copy(update={"kind": "screen", "stock": None})
     laid = path(job.model_copy(update={"stand": job.stand.model_copy(update={"inlet": own})}))
     assert is_met(laid)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from lakewright.checks.delivery import DELIVERY
+from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.pump import PUMP
+from lakewright.checks.route import ROUTE
 from lakewright.checks.stand import STAND
 from lakewright.checks.suction import SUCTION
 from lakewright.checks.taps import TAPS
@@ -12,7 +14,7 @@ from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + PUMP + DELIVERY + TAPS
+CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS
 
 
 def judge(state: State, limits: Limits) -> tuple[Verdict, ...]:

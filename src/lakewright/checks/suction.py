@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.needs import AIR, FLOW, PUMPED_BY
+from lakewright.checks.needs import AIR, FLOW, PUMPED_BY, unique
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most, under_band
 from lakewright.state.limits import Limits
 from lakewright.state.walk import Flow, Line
@@ -26,6 +26,23 @@ def suction_runs_gently(line: Line, limits: Limits) -> Verdict:
     """Water runs slowly enough in the suction line."""
     return at_most(line.velocity, limits.suction_velocity, limits.suction_velocity_comfort)
 
+
+def line_bears_its_vacuum(line: Line, limits: Limits) -> Verdict:
+    """The wall bears what the valves hold for years, and what running adds, as warm and as oval as it is."""
+    under_vacuum = ~(line.vacuum_use == 0.0)
+    times = 1.0 / np.where(under_vacuum, line.vacuum_use, 1.0)
+    return at_least(times, limits.collapse_least, limits.collapse_comfort, where=under_vacuum)
+
+
+WALL = (
+    "suction.outside",
+    "suction.wall",
+    "suction.ovality",
+    "suction.poisson",
+    "suction.long_modulus",
+    "suction.short_modulus",
+    "suction.vacuum_rating",
+)
 
 SUCTION = (
     Check(
@@ -75,5 +92,26 @@ SUCTION = (
         source="velocity-practice",
         remedy="use the next wider suction pipe",
         figures=("suction_velocity", "suction_velocity_comfort"),
+    ),
+    Check(
+        line_bears_its_vacuum,
+        force="must",
+        block="line",
+        cases="running",
+        shows="count",
+        at="pump inlet",
+        label="times the vacuum in the line before it folds",
+        limit_words="at least",
+        unit="",
+        needs=unique(
+            AIR,
+            FLOW,
+            ("pump.height", "delivery.height", "delivery.cut_out", "holding.at_inlet", "holding.at_pump"),
+            WALL,
+        ),
+        other_needs=PUMPED_BY,
+        source="ppi-handbook",
+        remedy="use pipe with a thicker wall, rated 160 psi or better, shade it, or lower the pump",
+        figures=("collapse_least", "collapse_comfort"),
     ),
 )

@@ -123,6 +123,11 @@ def at_most(value: Array, limit: Array | float, comfort: Array | float, where: A
     return _judge(value, limits, (limits - value) / comfort, where)
 
 
+def all_or_nothing(value: Array, limit: float, where: Any = True) -> Verdict:
+    """The value reaches the limit or it does not: nothing lies between, and there is no comfort in more."""
+    return _judge(value, np.asarray(limit), np.where(value >= limit, 1.0, -1.0) + 0.0 * value, where)
+
+
 def within_band(value: Array, lowest: Array, highest: Array, least_band: float, where: Any = True) -> Verdict:
     """Against rules that disagree: at or above the highest holds, between is tight, below the lowest fails.
 

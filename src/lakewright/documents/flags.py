@@ -22,6 +22,15 @@ SHORT = {
     "inlet_stands_clear_of_the_bed": "off the bed",
     "inlet_stays_below_the_ice": "below the ice",
     "screen_is_slow_enough": "screen",
+    "line_fills_without_pockets": "pockets",
+    "frozen_band_is_buried": "trench",
+    "line_rises_to_the_pump": "rise",
+    "no_joint_above_the_water": "joints",
+    "foot_valve_seats_as_mounted": "foot valve",
+    "valves_hold_the_water": "holding",
+    "line_bears_its_pressure": "line pressure",
+    "flooded_suction_can_be_shut": "shutting",
+    "line_bears_its_vacuum": "line vacuum",
     "lift_is_within_practice": "lift",
     "suction_stays_liquid": "suction",
     "suction_runs_gently": "suction speed",
@@ -41,7 +50,17 @@ SHORT = {
 }
 
 # The same for the words after a figure, at and under nothing.
-LABELS = {"pump_stands_in_its_window": ("inside", "outside")}
+LABELS = {
+    "pump_stands_in_its_window": ("inside", "outside"),
+    "line_bears_its_vacuum": ("times its vacuum", ""),
+    "line_fills_without_pockets": ("of air", ""),
+    "frozen_band_is_buried": ("under the ice", "in reach of ice"),
+    "line_rises_to_the_pump": ("at least", "of fall"),
+    "no_joint_above_the_water": ("on the bank", ""),
+    "foot_valve_seats_as_mounted": ("of spring", ""),
+    "valves_hold_the_water": ("that hold", ""),
+    "line_bears_its_pressure": ("at the stand", "of vacuum"),
+}
 
 # ours: what a customer asks about first, flown where nothing is wrong.
 BEST_KNOWN = (

@@ -31,6 +31,9 @@ SECTION_SIZE = (270.0, 150.0)
 TRIALS = ((116.0, 0), (108.0, 0), (100.0, 0), (92.0, 0), (100.0, 1), (92.0, 1), (86.0, 1), (86.0, 2), (80.0, 2),
           (80.0, 3), (74.0, 3))  # fmt: skip
 
+MOST_ASSUMED = 16
+"""ours: on a sheet that is full, what fails comes before the last of a long list of guesses."""
+
 
 @dataclass(frozen=True)
 class _Said:
@@ -247,8 +250,11 @@ def _assumed_rows(taken: Sequence[Assumed], system: str, column: float, brief: i
         name = assumed.name + (" (overridden)" if assumed.standing == "override" else "")
         pairs.append((name, value, assumed.why))
     if brief >= 2:
+        left_out = max(0, len(pairs) - MOST_ASSUMED) if brief >= 3 else 0
+        pairs = pairs[: len(pairs) - left_out]
         runs = [run for name, value, _ in pairs for run in (Run(name), Run(f"{value};", ink.BOLD))]
-        return [paragraph([*runs[:-1], Run(pairs[-1][1], ink.BOLD)], column)]
+        told = paragraph([*runs[:-1], Run(pairs[-1][1], ink.BOLD)], column)
+        return [told, _more(left_out, column)] if left_out else [told]
     rows = []
     for name, value, why in pairs:
         runs = [Run(f"{name}:"), Run(value, ink.BOLD)]

@@ -136,6 +136,7 @@ class Suction(Table):
     route: Annotated[list[RoutePoint], Rule(distances_rise)] = rows(
         "Heights along the line, from the inlet to the pump."
     )
+    sunlit: bool | None = field("Whether the part on the bank lies in the sun.")
     vacuum_rating: Vacuum | None = field("Vacuum it may stand at for years.")
     pressure_rating: Gauge | None = field("Pressure it may stand at for years.")
 

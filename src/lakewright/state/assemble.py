@@ -14,8 +14,10 @@ from lakewright.state.branches import tap_facts
 from lakewright.state.demand import Demand, demand_of
 from lakewright.state.facts import Facts, FaultFacts, NeedFacts
 from lakewright.state.gather import Assumed, Gather, one
+from lakewright.state.holding import holding_facts
 from lakewright.state.intake import stand_facts, suction_facts
 from lakewright.state.limits import limit_rows, limits_with
+from lakewright.state.route import route_facts
 from lakewright.state.site import day_facts, site_facts
 from lakewright.state.supply import delivery_facts, pump_facts
 from lakewright.stock.load import Stock
@@ -56,7 +58,8 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     need = need_flow(job, demand, gather)
     pump, kind = pump_facts(job, stock, gather)
     days, names = day_facts(job, gather)
-    suction, size = suction_facts(job, stock, need, gather)
+    route = route_facts(job, float(pump.height[0]), days, gather)
+    suction, size = suction_facts(job, stock, need, route, gather)
     site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
     warmest = float(days.temperature.max())
     delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
@@ -69,6 +72,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         pump=pump,
         delivery=delivery,
         taps=taps,
+        holding=holding_facts(job, gather),
         need=NeedFacts(one(need)),
         faults=fault_facts(job),
         limits=limits_with(overrides),

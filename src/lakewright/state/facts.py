@@ -53,6 +53,9 @@ class StandFacts:
     screen_open: Array  # share
     screen_opening: Array  # m, width of a slot or diameter of a hole
     is_bare: Array  # 1 for a foot valve's own strainer alone, 0 with a screen
+    foot_valve: Array  # 1 with a foot valve, 0 with a screen alone
+    seats: Array  # 1 where the valve is made to shut as it is mounted, else 0
+    hangs: Array  # 1 where its weight shuts it, or there is none to shut; 0 where only a spring does
 
 
 @dataclass(frozen=True)
@@ -64,6 +67,19 @@ class SuctionFacts:
     roughness: Array  # m
     roughness_fouled: Array  # m
     coefficient: Array  # all fittings, on line velocity
+    valves: Array  # that stand open in it
+    outside: Array  # m
+    wall: Array  # m, least
+    ovality: Array  # share
+    poisson: Array
+    long_modulus: Array  # Pa for years, as warm as the wall gets; infinite where a printed vacuum decides
+    short_modulus: Array  # Pa for a run
+    vacuum_rating: Array  # Pa below the air, as warm as it gets; infinite where the wall decides
+    allowed_pressure: Array  # Pa gauge for years, as warm as it gets, with the ends it has
+    slope: Array  # m/m, least rise toward the pump above the lowest water
+    joints: Array  # between the lowest waterline and the pump
+    pocket_length: Array  # m of line below the water that lies higher than a place nearer the pump
+    buried_to: Array  # m, height of the bed where the trench ends; minus infinity where no line stays for the winter
 
 
 @dataclass(frozen=True)
@@ -111,6 +127,15 @@ class TapFacts:
 
 
 @dataclass(frozen=True)
+class HoldingFacts:
+    """What holds the water while the pump rests."""
+
+    at_inlet: Array  # 1 where a foot valve holds, else 0
+    at_pump: Array  # 1 where a check valve at the pump holds, else 0
+    flooded: Array  # 1 where the water is to run to the pump by itself, else 0
+
+
+@dataclass(frozen=True)
 class NeedFacts:
     flow: Array  # m3/s
 
@@ -128,7 +153,7 @@ class FaultFacts:
     level_offset: Array  # m, the water stands that much off what was said
 
 
-TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "taps", "need", "faults")
+TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "taps", "holding", "need", "faults")
 
 
 @dataclass(frozen=True)
@@ -146,6 +171,7 @@ class Facts:
     pump: PumpFacts
     delivery: DeliveryFacts
     taps: TapFacts
+    holding: HoldingFacts
     need: NeedFacts
     faults: FaultFacts
     limits: Limits
@@ -195,7 +221,10 @@ def every_fact() -> Iterator[str]:
     """Dotted names of all facts."""
     for table, kind in zip(
         TABLES,
-        (SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts, DeliveryFacts, TapFacts, NeedFacts, FaultFacts),
+        (
+            *(SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts),
+            *(DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
+        ),
         strict=True,
     ):
         for field in fields(kind):

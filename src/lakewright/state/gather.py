@@ -189,6 +189,13 @@ class Gather:
         self.assumed[key] = Assumed(key, math.nan, "", "assumed", f"{row['why']} (trade-practice)", name)
         return name
 
+    def usual_word(self, key: str, given: str | None, usual: str, place: str) -> str | None:
+        """What a job says in a word, else in a quote what is usual."""
+        if given is not None or self.grade != "quote":
+            return given
+        self.assumed[key] = Assumed(key, math.nan, "", "assumed", "usual (trade-practice)", usual, place)
+        return usual
+
     def usual_fittings(self, table: str, given: Mapping[str, int] | None) -> Mapping[str, int] | None:
         """The fittings a job counts, else in a quote the usual ones, else nothing."""
         if given is not None or self.grade != "quote":

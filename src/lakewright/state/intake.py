@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, is_given
+from lakewright.physics.types import Array
 from lakewright.state.facts import StandFacts, SuctionFacts
 from lakewright.state.gather import Gather, defaults, one, usual_size, why_not
+from lakewright.state.holding import has_no_foot_valve, mounting
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
 from lakewright.state.profile import height_along, path_length
 from lakewright.state.site import by_bed
+from lakewright.state.wall import wall_facts
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import FootValve, Screen
 
@@ -20,7 +23,7 @@ from lakewright.stock.rows import FootValve, Screen
 def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts:
     """The stand, its foot valve and its screen. `size` is the suction line's, for a quote's usual valve."""
     stand, inlet = job.stand, job.stand.inlet
-    screened = inlet.kind == "screen"
+    screened = has_no_foot_valve(job)
     valve = None
     if not screened and inlet.loss_coefficient is None:
         name = gather.usual("stand.inlet.stock", inlet.stock, "foot_valve", size)
@@ -38,6 +41,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
     riser = gather.number("stand.riser", stand.riser, "[stand] riser", _usual_riser(job, frame - sink))
     coefficient, factor, opening_pressure = _valve(inlet, valve, screened, gather)
+    seats, hangs = mounting(job, valve, gather)
     return StandFacts(
         depth=one(_depth(job, gather)),
         frame=one(frame),
@@ -53,6 +57,9 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         screen_open=one(open_share),
         screen_opening=one(_opening(inlet, screen, valve, gather)),
         is_bare=one(bare),
+        foot_valve=one(0.0 if screened else 1.0),
+        seats=one(seats),
+        hangs=one(hangs),
     )
 
 
@@ -145,7 +152,9 @@ def ground_profile(job: Job) -> tuple[list[float], list[float]]:
     return [g.distance.value for g in job.site.ground], [g.height.value for g in job.site.ground]
 
 
-def suction_facts(job: Job, stock: Stock, flow: float, gather: Gather) -> tuple[SuctionFacts, str]:
+def suction_facts(
+    job: Job, stock: Stock, flow: float, route: Mapping[str, Array], gather: Gather
+) -> tuple[SuctionFacts, str]:
     """The suction line, and its nominal size. `flow` [m3/s] helps to choose a quote's usual pipe."""
     suction = job.suction
     bed, bank, along = _suction_length(job, gather)
@@ -153,8 +162,23 @@ def suction_facts(job: Job, stock: Stock, flow: float, gather: Gather) -> tuple[
     name = suction.stock if suction.bore else gather.usual("suction.stock", suction.stock, "suction", usual)
     pipe = gather.part("[suction] stock", stock.pipe, name)
     bore, rough, fouled = pipe_facts("suction", suction, pipe, gather)
-    coefficient = coefficient_of("suction", suction, pipe, fittings_of("suction", suction, gather), stock, gather)
-    facts = SuctionFacts(*(one(value) for value in (bed, bank, along, bore, rough, fouled, coefficient)))
+    counted = fittings_of("suction", suction, gather)
+    coefficient = coefficient_of("suction", suction, pipe, counted, stock, gather)
+    # A flooded line whose fittings nobody has counted is billed with a valve.
+    billed = 0 if "fittings" in suction.model_fields_set else int(job.holding.arrangement == "flooded")
+    valves = max((counted or {}).get("valves", 0), billed)
+    facts = SuctionFacts(
+        bed_length=one(bed),
+        bank_length=one(bank),
+        along=one(along),
+        bore=one(bore),
+        roughness=one(rough),
+        roughness_fouled=one(fouled),
+        coefficient=one(coefficient),
+        valves=one(valves),
+        **wall_facts(job, pipe, gather),
+        **route,
+    )
     return facts, pipe.size if pipe else usual
 
 

@@ -29,6 +29,20 @@ class Limits:
     npsh_comfort: float
     suction_velocity: float
     suction_velocity_comfort: float
+    collapse_least: float
+    collapse_comfort: float
+    pressure_comfort: float
+    spring_least: float
+    spring_comfort: float
+    slope_comfort: float
+    joints_most: float
+    joints_comfort: float
+    pocket_most: float
+    pocket_comfort: float
+    buried_comfort: float
+    holders_least: float
+    holders_comfort: float
+    shutters_least: float
     room_comfort: float
     fall_comfort: float
     need_comfort: float

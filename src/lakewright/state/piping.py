@@ -11,6 +11,7 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.coils import coils_for
+from lakewright.state.holding import usual_arrangement
 from lakewright.state.intake import bed_profile
 from lakewright.state.path import End, Laying, Piece, WaterPath, usual_part, why_none
 from lakewright.state.profile import path_length
@@ -22,8 +23,6 @@ from lakewright.stock.rows import Jet, Part, Pipe, Pump, Tank
 
 INDOORS = ("brass", "PVC", "nylon", "copper")
 """common practice, no source: what joins lines under pressure and over the water."""
-USUAL_ARRANGEMENT = "foot valve and check at pump"
-"""common practice, no source"""
 GAUGE_OVER_CUT_OUT = 1.25
 """ours: a gauge lives longer, and is read better, a quarter over what it stands at."""
 RELIEF_OVER_CUT_OUT = 15.0 * PSI
@@ -47,9 +46,9 @@ def path_of(job: Job, stock: Stock, assembly: Assembly) -> WaterPath:
     """
     laying = Laying(stock)
     suction, delivery = (_pipe(laying, job, assembly, table) for table in ("suction", "delivery"))
-    arrangement = job.holding.arrangement or USUAL_ARRANGEMENT
+    arrangement = job.holding.arrangement or usual_arrangement(job)
     if job.holding.arrangement is None:
-        laying.notes.append(f"[holding] arrangement is not given: billed as {USUAL_ARRANGEMENT}")
+        laying.notes.append(f"[holding] arrangement is not given: billed as {arrangement}")
     at = lay_stand(laying, job, assembly, suction.size if suction else "")
     at = _line(laying, at, "suction line", suction, suction_length(assembly), length_above_water(job, assembly))
     if suction:

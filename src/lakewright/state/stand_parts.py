@@ -7,6 +7,7 @@ import math
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.gather import OPEN, defaults
+from lakewright.state.holding import has_no_foot_valve
 from lakewright.state.path import End, Laying, Piece, nipples_to, why_none
 from lakewright.state.works import FORMS_ON_LEGS
 from lakewright.stock.rows import FootValve, Part
@@ -14,7 +15,6 @@ from lakewright.stock.rows import FootValve, Part
 STATION = "stand"
 USUAL_REACH = 0.4572
 """ours: 18 in from the riser's axis to the tip of a leg, where a job does not say."""
-NO_FOOT_VALVE = ("flooded", "check at pump only")
 
 
 def lay_stand(laying: Laying, job: Job, assembly: Assembly, line_size: str) -> End | None:
@@ -52,7 +52,7 @@ def _legs(laying: Laying, job: Job) -> int:
 def foot_valve_of(laying: Laying, job: Job, assembly: Assembly) -> FootValve | None:
     """The foot valve of a job; none where a screen stands alone, or where the line is held otherwise."""
     inlet = job.stand.inlet
-    if inlet.kind == "screen" or (job.holding.arrangement in NO_FOOT_VALVE and inlet.stock is None):
+    if has_no_foot_valve(job):
         return None
     name = assembly.parts.get("[stand.inlet] stock", inlet.stock or "")
     valve = laying.stock.foot_valves.get(name)

@@ -15,12 +15,16 @@ JUDGED_BY_TABLE = {
     "site.bed": "kind soft",
     "site.rules": "screen",
     "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking",
-    "stand": "at riser",
+    "stand": "form at riser",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
         "screen_open_fraction"
     ),
-    "suction": "stock bore length along roughness roughness_fouled fittings loss_coefficient",
+    "suction": (
+        "stock bore length along roughness roughness_fouled fittings loss_coefficient joints_above_water buried_from "
+        "slope route sunlit vacuum_rating pressure_rating"
+    ),
+    "holding": "arrangement",
     "pump": "kind stock distance height places curve npsh lift_table power shut_off faults",
     "delivery": (
         "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "

@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from lakewright.physics import inlet, tank
+from lakewright.physics import gauge, inlet, tank
 from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
@@ -16,6 +16,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
 from lakewright.state.solve import Alike, Mask, Operation, operate
+from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
 from lakewright.state.taps import Taps, static_over_switch, taps
 
 Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
@@ -66,6 +67,8 @@ class Line:
     line_loss: Array
     fitting_loss: Array
     suction_loss: Array
+    pressure: Array  # Pa gauge, at the pump's inlet
+    vacuum_use: Array  # share of the vacuum that the line bears
 
 
 @dataclass(frozen=True)
@@ -133,6 +136,8 @@ class State:
 
     lake: Lake
     place: Place
+    standing: Standing
+    route: Route
     stand: Stand
     line: Line
     flow: Flow
@@ -150,8 +155,10 @@ def walk(facts: Facts) -> State:
     return State(
         lake=water,
         place=place(facts),
+        standing=(still := standing(facts)),
+        route=route(facts),
         stand=_stand(facts, water, operation),
-        line=_line(operation),
+        line=_line(facts, cases, water, operation, still),
         flow=_flow(facts, water, operation),
         pump=_pump(facts, cases, path, operation),
         delivery=_delivery(facts, cases, operation),
@@ -255,8 +262,13 @@ def _stand(facts: Facts, water: Lake, operation: Operation) -> Stand:
     )
 
 
-def _line(operation: Operation) -> Line:
+def _line(facts: Facts, cases: Cases, water: Lake, operation: Operation, still: Standing) -> Line:
     losses = operation.losses
+    lift = facts.pump.height - water.level + losses.suction
+    weight = water.density * GRAVITY
+    boils = gauge.lowest_pressure(water.atmosphere_head * weight, water.vapour_head * weight)
+    pressure = np.maximum(gauge.running_pressure(lift, losses.velocity, water.density), boils)
+    held = np.take(still.pressure, cases.running_day, axis=-1)
     return Line(
         velocity=losses.velocity,
         riser_velocity=losses.riser_velocity,
@@ -266,6 +278,8 @@ def _line(operation: Operation) -> Line:
         line_loss=losses.line,
         fitting_loss=losses.fittings,
         suction_loss=losses.suction,
+        pressure=pressure,
+        vacuum_use=vacuum_use(facts, held, pressure),
     )
 
 
