@@ -178,13 +178,14 @@ def pump_row(stock: Stock, assembly: Assembly) -> Pump | Jet | None:
 
 
 def _after_pump(laying: Laying, at: End | None, size: str, assembly: Assembly, arrangement: str) -> End | None:
-    """What the water passes after the pump: union, gauge, check, flow control, drain, valve."""
+    """What the water passes after the pump: union, check, gauge, flow control, drain, valve."""
     at = laying.run(at, "pump", laying.part("union", size))
+    if "check at pump" in arrangement:
+        at = laying.run(at, "pump", laying.part("spring check", size))
+    # After the check the gauge reads the tank while the pump rests; before it, it would read the line's vacuum.
     gauge = gauge_for(laying.stock, "pressure gauge", float(assembly.facts.delivery.cut_out[0]))
     if gauge is not None:
         at, _ = laying.hang(at, "pump", size, gauge)
-    if "check at pump" in arrangement:
-        at = laying.run(at, "pump", laying.part("spring check", size))
     if math.isfinite(flow := float(assembly.facts.delivery.flow_control[0])):
         at = laying.run(at, "pump", _flow_control(laying, flow))
     at = lay_bib(laying, at, size)
