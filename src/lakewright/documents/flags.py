@@ -158,6 +158,7 @@ def fly(
     places = [_Places(each, anchors[each.at], room) for each in wanted]
     placed: dict[str, tuple[Box, Leader]] = {}
     for _ in range(3):
+        before = dict(placed)
         for at, each in enumerate(wanted):
             others = [placed[name] for name in placed if name != each.name]
             place = places[at].cheapest(others)
@@ -168,6 +169,8 @@ def fly(
                 place = places[at].cheapest(others)
             if place is not None:
                 placed[each.name] = place
+        if placed == before:
+            break
     flags = [drawn(each, *placed[each.name]) for each in wanted if each.name in placed]
     for flag in flags:
         room.words.append(flag.box)
@@ -181,6 +184,10 @@ def _folded(what: Pennant) -> Pennant:
     return replace(what, lines=("", first, *rest)) if first else what
 
 
+RINGS = (12.0, 20.0, 35.0, 60.0, np.inf)
+"""ours: places are looked at by the length of their leader [mm]; a place costs at least that, so most are never asked."""
+
+
 class _Places:
     """Where a flag might fly: all places on a grid that the drawing leaves free, and what each would cost."""
 
@@ -190,11 +197,15 @@ class _Places:
         boxes = room.grid(*what.size, 2.5 * fine, 1.5 * fine)
         starts = _hoists(boxes, anchor)
         length = np.hypot(starts[:, 0] - anchor[0], starts[:, 1] - anchor[1])
-        cost = room.costs(boxes, 1.2) + length + np.where(length < 5.0, 20.0, 0.0)
         # A leader longer than this is hard to follow: better in the list, unless something is wrong.
         longest = np.inf if what.status in ("fails", "unknown") else 95.0
-        free = np.isfinite(cost) & ~_over(boxes, anchor, 1.5) & (length <= longest)
-        self.boxes, self.starts, self.costs = boxes[free], starts[free], cost[free]
+        near = ~_over(boxes, anchor, 1.5) & (length <= longest)
+        inner = (0.0, *RINGS[:-1])
+        self.rings = [
+            _Ring(boxes[in_it], starts[in_it], length[in_it], least)
+            for least, most in zip(inner, RINGS, strict=True)
+            if (in_it := near & (length >= least) & (length < most)).any()
+        ]
 
     def cheapest(self, others: Sequence[tuple[Box, Leader]]) -> tuple[Box, Leader] | None:
         """The cheapest place beside flags that fly already."""
@@ -202,17 +213,44 @@ class _Places:
         flown = Room(
             room.area, [box for box, _ in others], leaders=[(leader.start, leader.end) for _, leader in others]
         )
-        cost = self.costs + flown.costs(self.boxes, 1.2)
-        for _, leader in others:
-            cost[_over(self.boxes, leader.end, 1.0)] = np.inf
         both = replace(room, words=room.words + flown.words, leaders=room.leaders + flown.leaders)
-        leaders = np.column_stack([self.starts, np.broadcast_to(np.array(self.anchor), self.starts.shape)])
-        best = both.cheapest(cost, leaders, 0.5)
+        best, least = None, np.inf
+        for ring in self.rings:
+            if ring.least >= least:
+                break
+            cost = ring.costs_in(room) + flown.costs(ring.boxes, 1.2)
+            for _, leader in others:
+                cost[_over(ring.boxes, leader.end, 1.0)] = np.inf
+            leaders = np.column_stack([ring.starts, np.broadcast_to(np.array(self.anchor), ring.starts.shape)])
+            found = both.cheapest(cost, leaders, 0.5, least)
+            if found is not None:
+                at, least = found
+                best = (ring, at)
         if best is None:
             return None
-        left, top, right, bottom = (float(edge) for edge in self.boxes[best])
-        start = (float(self.starts[best, 0]), float(self.starts[best, 1]))
+        ring, at = best
+        left, top, right, bottom = (float(edge) for edge in ring.boxes[at])
+        start = (float(ring.starts[at, 0]), float(ring.starts[at, 1]))
         return Box(left, top, right, bottom), Leader(start, self.anchor, "leader", self.colour)
+
+
+@dataclass
+class _Ring:
+    """Places whose leaders are no shorter than `least` [mm], and what each costs once somebody has asked."""
+
+    boxes: Numbers
+    starts: Numbers
+    length: Numbers
+    least: float
+    costs: Numbers | None = None
+
+    def costs_in(self, room: Room) -> Numbers:
+        """What each place covers, with the length of its leader; those that are not free are dropped."""
+        if self.costs is None:
+            cost = room.costs(self.boxes, 1.2) + self.length + np.where(self.length < 5.0, 20.0, 0.0)
+            free = np.isfinite(cost)
+            self.boxes, self.starts, self.costs = self.boxes[free], self.starts[free], cost[free]
+        return self.costs
 
 
 def _over(boxes: Numbers, point: Point, gap: float) -> Bools:

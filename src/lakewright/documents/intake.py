@@ -60,7 +60,8 @@ def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     through = segments_meet_boxes(ties - np.column_stack([centres, centres]), rows_of([what.caption]), 0.6)[:, 0]
     cost = room.costs(boxes, 1.0) + 0.9 * length
     cost = np.where(through | (length < what.radius + 4.0), np.inf, cost)
-    best = room.cheapest(cost, ties, 0.5)
-    if best is None:
+    found = room.cheapest(cost, ties, 0.5)
+    if found is None:
         return None
-    return float(centres[best, 0]), float(centres[best, 1])
+    x, y = centres[found[0]].tolist()
+    return x, y

@@ -117,11 +117,16 @@ class Room:
             cost += 20.0 * segments_meet_boxes(segments, rows_of(self.bodies), 0.0).sum(axis=1)
         return np.where(bad, np.inf, cost)
 
-    def cheapest(self, costs: Numbers, segments: Numbers, gap: float) -> int | None:
-        """The place that is cheapest with its leader, of places whose costs without one are given."""
+    def cheapest(
+        self, costs: Numbers, segments: Numbers, gap: float, least: float = np.inf
+    ) -> tuple[int, float] | None:
+        """The place that is cheapest with its leader and what it costs, of places whose costs without one are given.
+
+        Nothing where none costs less than `least`.
+        """
         order = np.argsort(costs, kind="stable")
         order = order[: int(np.isfinite(costs).sum())]
-        best, least = None, np.inf
+        best = None
         for first in range(0, len(order), 64):
             some = order[first : first + 64]
             if costs[some[0]] >= least:
@@ -129,8 +134,8 @@ class Room:
             whole = costs[some] + self.leader_costs(segments[some], gap)
             at = int(np.argmin(whole))
             if whole[at] < least:
-                best, least = int(some[at]), whole[at]
-        return best
+                best, least = int(some[at]), float(whole[at])
+        return None if best is None else (best, least)
 
     def grid(self, wide: float, high: float, dx: float, dy: float) -> Numbers:
         """Boxes of one size on a grid over the whole area."""

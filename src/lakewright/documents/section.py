@@ -24,12 +24,14 @@ class Section:
     anchors : where each part is on paper
     scale : the scale in words, exaggeration and all
     unplaced : names of findings that found no room on the drawing
+    surface : where the water's surface is on each of the days
     """
 
     scene: Scene
     anchors: dict[str, Point]
     scale: str
     unplaced: tuple[str, ...]
+    surface: tuple[Point, ...]
 
 
 def section(site: Site, findings: Sequence[Finding], width: float = 255.0, height: float = 120.0) -> Section:
@@ -50,7 +52,9 @@ def section(site: Site, findings: Sequence[Finding], width: float = 255.0, heigh
     _more_anchors(on)
     flags, unplaced = fly(findings, on.anchors, site.units, on.room)
     on.scene.add(*flags)
-    return Section(on.scene, on.anchors, on.scale_words, unplaced)
+    middle = on.anchors["water"][0]
+    surface = tuple((middle, on.view.y(day.level)) for day in site.days)
+    return Section(on.scene, on.anchors, on.scale_words, unplaced, surface)
 
 
 def _more_anchors(on: Drawing) -> None:

@@ -26,6 +26,7 @@ class Site:
     frame, riser, inlet_rise, sink : heights over the bed: of the frame's pipe, of the riser over it, of valve and
     screen over the riser, and how far all of it settles
     window : bottom and top of the heights at which a suction pump may stand
+    surface : where the water stands that is drawn
     """
 
     title: str
@@ -56,3 +57,4 @@ class Site:
     low: float = math.nan
     flood: float = math.nan
     waves: float = 0.0
+    surface: float = 0.0

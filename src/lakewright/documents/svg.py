@@ -9,22 +9,33 @@ from lakewright.documents import ink
 from lakewright.documents.scene import Circle, Flag, Leader, Path, Point, Scene, Shape, Text
 
 
+TEXT_STYLE = "text{white-space:pre;font-kerning:none;font-variant-ligatures:none}"
+"""What keeps words as wide as they were measured."""
+
+
 def svg(scene: Scene) -> str:
     """The scene as the text of an SVG file.
 
     A letter of another font may be wider: `textLength` keeps the words inside the place measured for them.
     """
     size = f'width="{number(scene.width)}mm" height="{number(scene.height)}mm"'
-    box = f'viewBox="0 0 {number(scene.width)} {number(scene.height)}"'
     family = quoteattr(f"'{ink.FONT}', {ink.FALLBACK}")
-    rows = [f'<svg xmlns="http://www.w3.org/2000/svg" {size} {box} font-family={family}>']
+    rows = [f'<svg xmlns="http://www.w3.org/2000/svg" {size} {view_box(scene)} font-family={family}>']
     if scene.title:
         rows.append(f"<title>{escape(ink.plain(scene.title))}</title>")
-    rows.append("<style>text{white-space:pre;font-kerning:none;font-variant-ligatures:none}</style>")
-    rows.append(f'<rect width="100%" height="100%" fill="{ink.PAPER}"/>')
-    for shape in scene.shapes:
-        rows += _rows(shape)
-    return "\n".join([*rows, "</svg>", ""])
+    rows.append(f"<style>{TEXT_STYLE}</style>")
+    return "\n".join([*rows, *shape_rows(scene), "</svg>", ""])
+
+
+def view_box(scene: Scene) -> str:
+    """The attribute that tells an SVG its millimetres."""
+    return f'viewBox="0 0 {number(scene.width)} {number(scene.height)}"'
+
+
+def shape_rows(scene: Scene) -> list[str]:
+    """The paper and every shape on it, one element a line."""
+    paper = f'<rect width="100%" height="100%" fill="{ink.PAPER}"/>'
+    return [paper, *(row for shape in scene.shapes for row in _rows(shape))]
 
 
 def _rows(shape: Shape) -> list[str]:

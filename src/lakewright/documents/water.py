@@ -13,8 +13,8 @@ def water(on: Drawing) -> None:
     view, plot = on.view, on.view.plot
     unit, _ = unit_length(on.site.units)
     every = step(view.mm_up * unit, 8.0) * unit
-    left, right = on.far_shore(), on.shore(view.y0)
-    high, deepest = 0.0, on.ground.deepest
+    left, right = on.far_shore(), on.shore(view.y(on.site.surface))
+    high, deepest = on.site.surface, on.ground.deepest
     for shade in ink.WATER:
         if high <= deepest - every:
             break
@@ -23,7 +23,7 @@ def water(on: Drawing) -> None:
         if box.height > 0.0:
             on.scene.add(rectangle(box, "water", shade))
         high = low
-    on.anchors["water"] = (left + 0.75 * (view.at(*on.ground.stand)[0] - left), view.y0)
+    on.anchors["water"] = (left + 0.75 * (view.at(*on.ground.stand)[0] - left), view.y(on.site.surface))
 
 
 def level_lines(on: Drawing) -> None:

@@ -198,6 +198,11 @@ class Facts:
                 values[name] = _first(value)
         return self.with_values(values)
 
+    def on_day(self, number: int) -> Facts:
+        """The same facts with one of their days alone."""
+        days = {f.name: np.take(getattr(self.days, f.name), [number], axis=-1) for f in fields(DayFacts)}
+        return replace(self, days=DayFacts(**days), day_names=(self.day_names[number],))
+
     def value(self, name: str) -> Any:
         """One fact by its dotted name."""
         table, _, field = name.partition(".")

@@ -1,0 +1,153 @@
+"""Look at a draft: what `check` finds in a text that may never be saved, and the numbers a drawing of it needs."""
+
+from __future__ import annotations
+
+import datetime
+import tomllib
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from lakewright.api.packet import site_of
+from lakewright.api.read import assembled
+from lakewright.api.report import report_on
+from lakewright.documents.site import Site
+from lakewright.job.fields import Shape, shape_at
+from lakewright.job.write import keys_of, set_values
+from lakewright.report import Report
+from lakewright.stock.load import Stock
+
+STANDINGS = ("told", "measured", "looked_up", "assumed")
+
+
+@dataclass(frozen=True)
+class Look:
+    """A draft, looked at.
+
+    report : of the whole job; shown : of the day that is looked at, or the same
+    site : for the drawing; days : their names; day : the one looked at, None for all of them
+    """
+
+    report: Report
+    shown: Report
+    site: Site
+    days: tuple[str, ...]
+    day: int | None
+
+
+@dataclass(frozen=True)
+class Field:
+    """One field of a job file, as it stands in a draft.
+
+    value : as written, without its quotes; standing : in words, with its date; offers : what may be taken instead;
+    may_be_open : whether `design` may choose it
+    """
+
+    key: str
+    label: str
+    form: str
+    value: str
+    standing: str
+    takes: str
+    offers: tuple[str, ...]
+    may_be_open: bool
+
+
+def look(text: str, file: Path, day: int | None = None) -> Look:
+    """Look at a draft, on all its days or on one of them.
+
+    Raises
+    ------
+    JobError where the draft cannot be used, with every mistake found in it
+    """
+    job, _, assembly = assembled(text, file)
+    report, site = report_on(job, assembly), site_of(job, assembly.facts)
+    names = assembly.facts.day_names
+    if day is None or not 0 <= day < len(names):
+        return Look(report, report, site, names, None)
+    that = replace(assembly, facts=assembly.facts.on_day(day))
+    return Look(report, report_on(job, that), replace(site, surface=site.days[day].level), names, day)
+
+
+def changed(text: str, changes: Mapping[str, str]) -> str:
+    """The draft with each value set by its dotted path, and every other byte as it was; an empty value takes it out.
+
+    Raises
+    ------
+    AskError for a path or a value that cannot be written
+    """
+    return set_values(text, changes)
+
+
+def fields(text: str, keys: Sequence[str], stock: Stock) -> tuple[Field, ...]:
+    """The fields of a draft at these dotted paths."""
+    try:
+        data: Any = tomllib.loads(text)
+    except ValueError:
+        data = {}
+    return tuple(_field(data, key, stock) for key in keys)
+
+
+def _field(data: Any, key: str, stock: Stock) -> Field:
+    path = keys_of(key)
+    shape = shape_at(path)
+    if shape is None:
+        raise LookupError(f"{key} is no field of a job file")
+    takes = _takes(shape, _inside(data, ("job", "units")) == "SI")
+    value, standing = _said(_inside(data, path))
+    return Field(
+        key, shape.description, shape.form, value, standing, takes, _offers(key, shape, stock), _opens(shape)
+    )
+
+
+def _inside(data: Any, path: Sequence[str | int]) -> Any:
+    for part in path:
+        data = data.get(part) if isinstance(data, dict) else None
+    return data
+
+
+def _said(found: Any) -> tuple[str, str]:
+    """What a field holds as one would type it, and the standing it has."""
+    if isinstance(found, dict):
+        standing = [(name.replace("_", " "), found[name]) for name in STANDINGS if found.get(name)]
+        words = "".join(f"{name} {day}" if isinstance(day, datetime.date) else name for name, day in standing)
+        note = str(found.get("note", ""))
+        return _plain(found.get("value")), ": ".join(each for each in (words, note) if each)
+    return _plain(found), ""
+
+
+def _plain(found: Any) -> str:
+    if found is None:
+        return ""
+    return str(found).lower() if isinstance(found, bool) else str(found)
+
+
+def _opens(shape: Shape) -> bool:
+    """Whether a field may be left for the program to choose; of names in the stock, their description says so."""
+    return bool(shape.dimension and shape.dimension.may_be_open) or '"open"' in shape.description
+
+
+def _takes(shape: Shape, si: bool) -> str:
+    """What one would write, by example."""
+    if shape.dimension is None:
+        return ""
+    noun = shape.dimension.noun
+    return f"such as {noun.si_example if si else noun.us_example}"
+
+
+def _offers(key: str, shape: Shape, stock: Stock) -> tuple[str, ...]:
+    """Words of a choice, or names in the stock."""
+    if shape.choices:
+        return tuple(str(choice) for choice in shape.choices)
+    if shape.form == "truth":
+        return ("true", "false")
+    tables: Mapping[str, Sequence[str]] = {
+        "suction.stock": tuple(stock.pipes),
+        "delivery.stock": tuple(stock.pipes),
+        "stand.inlet.stock": tuple(stock.foot_valves),
+        "stand.inlet.screen": ("none", *stock.screens),
+        "pump.stock": (*stock.pumps, *stock.jets),
+        "delivery.tank": tuple(stock.tanks),
+    }
+    return tuple(tables.get(key, ()))
