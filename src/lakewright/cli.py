@@ -80,6 +80,10 @@ def _parser() -> argparse.ArgumentParser:
     packet.add_argument("file", metavar="FILE", type=Path)
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
     packet.set_defaults(run=_packet)
+    serve = commands.add_parser("serve", help="the job on a page of this machine, to look at and to edit")
+    serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
+    serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
+    serve.set_defaults(run=_serve)
     explain = commands.add_parser("explain", help="what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -221,6 +225,15 @@ def _packet(asked: argparse.Namespace) -> int:
 
     for written in packet(asked.file, asked.to):
         print(written)
+    return PASSED
+
+
+def _serve(asked: argparse.Namespace) -> int:
+    from lakewright.api.demo import example_path
+    from lakewright.web.serve import serve
+
+    file = asked.file or example_path()
+    serve(file, asked.port, lambda address: print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True))
     return PASSED
 
 
