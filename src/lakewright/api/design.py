@@ -8,11 +8,12 @@ from pathlib import Path
 
 import numpy as np
 
-from lakewright.api.read import read
+from lakewright.api.read import assembled
 from lakewright.api.report import report_on
 from lakewright.checks.registry import CHECKS
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
+from lakewright.job.read import read_text
 from lakewright.report import Report
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.flat import facts_of_designs
@@ -75,7 +76,17 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     ------
     JobError where the file cannot be used
     """
-    job, stock, assembly = read(path)
+    return designed(read_text(path), path, progress)
+
+
+def designed(text: str, path: Path, progress: Callable[[int, int], None] | None = None) -> Choice:
+    """The same of a text that may never be saved; waters are looked for beside `path`.
+
+    Raises
+    ------
+    JobError where the text cannot be used
+    """
+    job, stock, assembly = assembled(text, path)
     problem = _problem(job, stock, assembly, str(path))
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)

@@ -16,6 +16,7 @@ from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
 from lakewright.job.write import keys_of, set_values
 from lakewright.report import Report
+from lakewright.state.names import plain_name
 from lakewright.stock.load import Stock
 
 STANDINGS = ("told", "measured", "looked_up", "assumed")
@@ -40,18 +41,26 @@ class Look:
 class Field:
     """One field of a job file, as it stands in a draft.
 
-    value : as written, without its quotes; standing : in words, with its date; offers : what may be taken instead;
+    name : the trade's word for it; about : a sentence; form : as in the model of the job file
+    value : as written, without its quotes; standing : in words, with its date; takes : an example
+    offers : what may be taken instead, under the words they have in common, if any
     may_be_open : whether `design` may choose it
     """
 
     key: str
-    label: str
+    name: str
+    about: str
     form: str
     value: str
     standing: str
     takes: str
-    offers: tuple[str, ...]
+    offers: Mapping[str, tuple[str, ...]]
     may_be_open: bool
+
+    @property
+    def is_open(self) -> bool:
+        """Whether it is left to be chosen."""
+        return self.value == "open"
 
 
 def look(text: str, file: Path, day: int | None = None) -> Look:
@@ -97,7 +106,15 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
     takes = _takes(shape, _inside(data, ("job", "units")) == "SI")
     value, standing = _said(_inside(data, path))
     return Field(
-        key, shape.description, shape.form, value, standing, takes, _offers(key, shape, stock), _opens(shape)
+        key=key,
+        name=plain_name(key),
+        about=shape.description,
+        form=shape.form,
+        value=value,
+        standing=standing,
+        takes=takes,
+        offers=_offers(key, shape, stock),
+        may_be_open=_opens(shape),
     )
 
 
@@ -136,12 +153,12 @@ def _takes(shape: Shape, si: bool) -> str:
     return f"such as {noun.si_example if si else noun.us_example}"
 
 
-def _offers(key: str, shape: Shape, stock: Stock) -> tuple[str, ...]:
-    """Words of a choice, or names in the stock."""
+def _offers(key: str, shape: Shape, stock: Stock) -> dict[str, tuple[str, ...]]:
+    """Words of a choice, or names in the stock; of many alike, what they have in common stands over their sizes."""
     if shape.choices:
-        return tuple(str(choice) for choice in shape.choices)
+        return {"": tuple(str(choice) for choice in shape.choices)}
     if shape.form == "truth":
-        return ("true", "false")
+        return {"": ("true", "false")}
     tables: Mapping[str, Sequence[str]] = {
         "suction.stock": tuple(stock.pipes),
         "delivery.stock": tuple(stock.pipes),
@@ -150,4 +167,8 @@ def _offers(key: str, shape: Shape, stock: Stock) -> tuple[str, ...]:
         "pump.stock": (*stock.pumps, *stock.jets),
         "delivery.tank": tuple(stock.tanks),
     }
-    return tuple(tables.get(key, ()))
+    found: dict[str, tuple[str, ...]] = {}
+    for name in tables.get(key, ()):
+        alike = name.rpartition(", ")[0]
+        found[alike] = (*found.get(alike, ()), name)
+    return found

@@ -13,7 +13,7 @@ from lakewright.documents.flags import fly
 from lakewright.documents.intake import stand
 from lakewright.documents.scene import Point, Scene
 from lakewright.documents.site import Site
-from lakewright.documents.water import level_lines, level_names, water
+from lakewright.documents.water import handle_places, level_lines, level_names, water
 from lakewright.report import Finding
 
 
@@ -24,7 +24,7 @@ class Section:
     anchors : where each part is on paper
     scale : the scale in words, exaggeration and all
     unplaced : names of findings that found no room on the drawing
-    surface : where the water's surface is on each of the days
+    surface : where a hand takes the water by, on each of the days
     """
 
     scene: Scene
@@ -34,14 +34,24 @@ class Section:
     surface: tuple[Point, ...]
 
 
-def section(site: Site, findings: Sequence[Finding], width: float = 255.0, height: float = 120.0) -> Section:
-    """Draw a site on so many millimetres of paper, back to front."""
+def section(
+    site: Site,
+    findings: Sequence[Finding],
+    width: float = 255.0,
+    height: float = 120.0,
+    knob: tuple[float, float] = (0.0, 0.0),
+) -> Section:
+    """Draw a site on so many millimetres of paper, back to front.
+
+    `knob` is the width and height of what a hand takes the water by: room is kept for it on every day's level.
+    """
     on = Drawing(site, width, height)
     water(on)
     earth(on)
     level_lines(on)
     scales(on)
     level_names(on)
+    surface = handle_places(on, *knob)
     suction(on)
     delivery(on)
     house(on)
@@ -52,8 +62,6 @@ def section(site: Site, findings: Sequence[Finding], width: float = 255.0, heigh
     _more_anchors(on)
     flags, unplaced = fly(findings, on.anchors, site.units, on.room)
     on.scene.add(*flags)
-    middle = on.anchors["water"][0]
-    surface = tuple((middle, on.view.y(day.level)) for day in site.days)
     return Section(on.scene, on.anchors, on.scale_words, unplaced, surface)
 
 

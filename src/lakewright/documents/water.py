@@ -5,7 +5,7 @@ from __future__ import annotations
 from lakewright.documents import ink
 from lakewright.documents.drawing import FAN, Drawing
 from lakewright.documents.scale import step, unit_length
-from lakewright.documents.scene import Box, Leader, Path, ending_at, line, rectangle
+from lakewright.documents.scene import Box, Leader, Path, Point, ending_at, line, rectangle
 
 
 def water(on: Drawing) -> None:
@@ -73,6 +73,16 @@ def level_names(on: Drawing) -> None:
         start = (plot.left + on.labels + 0.8, box.middle[1])
         on.scene.add(Leader(start, end, "level leader", ink.WATERLINE, ink.FINE))
         on.room.leaders.append((start, end))
+
+
+def handle_places(on: Drawing, wide: float, high: float) -> tuple[Point, ...]:
+    """Where a hand takes the water by on each day: beside the names, with nothing else put there."""
+    x = max(on.view.plot.left + on.labels + FAN, on.far_shore()) + 0.5 * wide
+    places = tuple((x, on.view.y(day.level)) for day in on.site.days)
+    ys = [on.view.y(on.site.surface), *(y for _, y in places)]
+    if wide > 0.0:
+        on.room.bodies.append(Box(x - 0.5 * wide, min(ys) - 0.5 * high, x + 0.5 * wide, max(ys) + 0.5 * high))
+    return places
 
 
 def _steps(first: float, last: float, by: float) -> list[float]:

@@ -9,20 +9,33 @@ TRADE_WORDS: dict[str, str] = {
     "days.ice": "ice on a day",
     "days.level": "lowest water",
     "days.temperature": "temperature of the water",
+    "delivery.cut_in": "cut-in",
+    "delivery.cut_out": "cut-out",
     "delivery.filters_clean": "loss of clean filters",
     "delivery.filters_dirty": "loss of dirty filters",
+    "delivery.flow_control": "flow control valve",
     "delivery.height": "height of the tank's tee",
     "delivery.pipe_bears": "wall of the delivery pipe in the sun",
     "delivery.precharge": "air in the empty tank",
+    "delivery.relief": "relief valve",
     "delivery.stock": "delivery pipe",
     "delivery.tank": "tank",
     "delivery.tank_bears": "the most the tank may hold",
+    "delivery.tap_height": "height of the highest tap",
+    "holding.arrangement": "what holds the water",
+    "need.baths": "bathrooms",
+    "need.drinking": "drinking",
     "need.flow": "flow needed",
+    "need.people": "people",
+    "need.season": "season",
+    "pump.distance": "pump from the water's edge",
     "pump.height": "height of the pump",
+    "pump.stock": "pump",
     "site.bed.kind": "bed",
     "site.bed.soft": "how far an oar sinks",
     "site.clarity.secchi": "depth at which a white disk fades",
     "site.cover_floor": "cover asked over the inlet",
+    "site.dam_drawdown": "winter drawdown",
     "site.days": "days",
     "site.days.level": "level on winter days",
     "site.elevation": "height above the sea",
@@ -30,8 +43,8 @@ TRADE_WORDS: dict[str, str] = {
     "site.kind": "kind of water",
     "site.levels.flood": "highest water",
     "site.levels.low": "lowest water",
+    "site.levels.waves": "waves above the highest water",
     "site.levels.who": "who controls the level",
-    "site.dam_drawdown": "winter drawdown",
     "site.rules.asked": "when the authority was asked",
     "site.rules.call": "whom to call",
     "site.rules.drinking": "whether the authority was asked about drinking",
@@ -43,15 +56,21 @@ TRADE_WORDS: dict[str, str] = {
     "site.weather": "air pressure lost in a deep low",
     "stand.at": "the stand from the water's edge",
     "stand.depth": "water at the stand",
+    "stand.form": "form",
     "stand.frame": "frame height",
+    "stand.inlet.attitude": "way the inlet points",
     "stand.inlet.screen": "screen",
     "stand.inlet.stock": "foot valve",
     "stand.inlet_rise": "inlet above the riser",
+    "stand.legs": "legs",
+    "stand.riser": "riser",
     "stand.screen_open": "open share of the screen",
     "stand.sink": "how far the stand settles",
     "suction.along": "line's wander",
     "suction.bank_length": "suction line on the bank",
     "suction.bed_length": "suction line on the bed",
+    "suction.buried_from": "suction line buried from",
+    "suction.joints_above_water": "joints above the water",
     "suction.stock": "suction pipe",
 }
 
@@ -59,8 +78,8 @@ TRADE_WORDS: dict[str, str] = {
 def plain_name(key: str) -> str:
     """A dotted name, or a key as the job file writes it, in plain words.
 
-    >>> plain_name("stand.frame"), plain_name("[site.bed] kind"), plain_name("delivery.cut_in")
-    ('frame height', 'bed', 'delivery cut in')
+    >>> plain_name("stand.frame"), plain_name("[site.bed] kind"), plain_name("suction.length")
+    ('frame height', 'bed', 'suction length')
     """
     dotted = key.replace("[", "").replace("] ", ".").replace("]", "")
     # The site is what most of it is about, and goes without saying.

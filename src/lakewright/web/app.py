@@ -1,9 +1,12 @@
-"""The page's server: this machine alone, nothing from outside, one job file that is read and never written unasked."""
+"""The page's server: one job file that is read and never written, drafts that live in the browser."""
 
 from __future__ import annotations
 
+import asyncio
+import json
 import math
-from collections.abc import Awaitable, Callable
+import threading
+from collections.abc import AsyncIterator
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -12,29 +15,18 @@ from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, PlainTextResponse, Response
+from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
 from starlette.routing import Route
-from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from lakewright.stock.load import load_stock
+from lakewright.stock.load import Stock, load_stock
+from lakewright.web.choices import choices
+from lakewright.web.guard import Guard
 from lakewright.web.look import style
 from lakewright.web.view import Asked, pieces, render
 
 LARGEST_DRAFT = 1_000_000
 """ours: a job file is some kilobytes; more is refused unread [bytes]."""
 
-POLICY = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; font-src 'self'; img-src 'self' data:;"
-    " connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"
-)
-HEADERS = (
-    (b"content-security-policy", POLICY.encode("ascii")),
-    (b"x-content-type-options", b"nosniff"),
-    (b"referrer-policy", b"no-referrer"),
-    (b"cross-origin-opener-policy", b"same-origin"),
-    (b"cross-origin-resource-policy", b"same-origin"),
-    (b"cache-control", b"no-store"),
-)
 FILES = {
     "page.js": ("lakewright.web", "static/page.js", "text/javascript"),
     "regular.ttf": ("lakewright.documents", "fonts/CharisSIL-Regular.ttf", "font/ttf"),
@@ -42,68 +34,72 @@ FILES = {
 }
 
 
-class Guard:
-    """Answers this machine's own browser alone: the right Host, no other site's page, and headers on everything."""
-
-    def __init__(self, app: ASGIApp, hosts: frozenset[str]) -> None:
-        self.app, self.hosts = app, hosts
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        if scope["type"] != "http":
-            await self.app(scope, receive, send)
-            return
-        refusal = self._refusal(scope)
-        if refusal:
-            await PlainTextResponse(refusal, 403)(scope, receive, self._with_headers(send))
-            return
-        await self.app(scope, receive, self._with_headers(send))
-
-    def _refusal(self, scope: Scope) -> str:
-        headers = {name.decode("latin-1"): value.decode("latin-1") for name, value in scope["headers"]}
-        host = headers.get("host", "")
-        if host not in self.hosts:
-            return f"found Host {host!r}; this page answers {', '.join(sorted(self.hosts))} alone"
-        origin = headers.get("origin")
-        if scope["method"] == "POST" and origin is not None and origin != f"http://{host}":
-            return "another site's page may not post here"
-        if scope["method"] == "POST" and not headers.get("content-type", "").startswith("application/json"):
-            return "what is posted here is JSON"
-        return ""
-
-    @staticmethod
-    def _with_headers(send: Send) -> Callable[[Message], Awaitable[None]]:
-        async def wrapped(message: Message) -> None:
-            if message["type"] == "http.response.start":
-                message["headers"] = [*message["headers"], *HEADERS]
-            await send(message)
-
-        return wrapped
+class Stopped(Exception):
+    """Nobody waits for this search any more."""
 
 
-def app_of(file: Path, text: str, hosts: frozenset[str]) -> Starlette:
-    """The page for one job file.
+class Page:
+    """The page of one job file.
 
     Parameters
     ----------
     file : where it stands; waters are looked for beside it
-    text : as it was read; drafts live in the browser
-    hosts : the values of Host that are answered
+    text : as it was read
+    stock : read once
     """
-    stock = load_stock()
 
-    def show(asked: Asked) -> dict[str, str]:
-        return pieces(asked, file, stock)
+    def __init__(self, file: Path, text: str, stock: Stock) -> None:
+        self.file, self.text, self.stock = file, text, stock
+        self.searching = asyncio.Lock()
 
-    async def page(_: Request) -> Response:
-        return Response(render("page.html", name=file.name, text=text), media_type="text/html")
+    async def page(self, _: Request) -> Response:
+        """The page itself, with the job's text as its draft."""
+        return Response(render("page.html", name=self.file.name, text=self.text), media_type="text/html")
 
-    async def draft(request: Request) -> Response:
+    async def draft(self, request: Request) -> Response:
+        """The pieces of the page that show a draft."""
         asked = await _asked(request)
         if isinstance(asked, str):
             return PlainTextResponse(asked, 400)
-        return JSONResponse(await run_in_threadpool(show, asked))
+        return JSONResponse(await run_in_threadpool(pieces, asked, self.file, self.stock))
 
-    async def static(request: Request) -> Response:
+    async def choose(self, request: Request) -> Response:
+        """What else would hold: a line of JSON whenever the search has come further, the choices on the last."""
+        asked = await _asked(request)
+        if isinstance(asked, str):
+            return PlainTextResponse(asked, 400)
+        if self.searching.locked():
+            return PlainTextResponse("a search is under way already; it will be done, or can be stopped", 409)
+        await self.searching.acquire()
+        return StreamingResponse(self._search(asked), media_type="application/x-ndjson")
+
+    async def _search(self, asked: Asked) -> AsyncIterator[str]:
+        loop, said, gone = asyncio.get_running_loop(), asyncio.Queue[str | None](), threading.Event()
+
+        def tell(done: int, every: int) -> None:
+            if gone.is_set():
+                raise Stopped
+            loop.call_soon_threadsafe(said.put_nowait, json.dumps({"done": done, "every": every}))
+
+        async def work() -> str:
+            try:
+                return await run_in_threadpool(choices, asked, self.file, self.stock, tell)
+            except Stopped:
+                return ""
+            finally:
+                self.searching.release()
+                said.put_nowait(None)
+
+        task = asyncio.create_task(work())
+        try:
+            while (line := await said.get()) is not None:
+                yield line + "\n"
+            yield json.dumps({"choices": await task}) + "\n"
+        finally:
+            gone.set()
+
+    async def static(self, request: Request) -> Response:
+        """Style, script and type."""
         name = request.path_params["name"]
         if name == "page.css":
             return Response(style(), media_type="text/css")
@@ -112,10 +108,15 @@ def app_of(file: Path, text: str, hosts: frozenset[str]) -> Starlette:
         package, where, kind = FILES[name]
         return Response(resources.files(package).joinpath(where).read_bytes(), media_type=kind)
 
+
+def app_of(file: Path, text: str, hosts: frozenset[str]) -> Starlette:
+    """The page for one job file, answering these values of Host."""
+    page = Page(file, text, load_stock())
     routes = [
-        Route("/", page),
-        Route("/draft", draft, methods=["POST"]),
-        Route("/static/{name}", static),
+        Route("/", page.page),
+        Route("/draft", page.draft, methods=["POST"]),
+        Route("/choices", page.choose, methods=["POST"]),
+        Route("/static/{name}", page.static),
     ]
     return Starlette(routes=routes, middleware=[Middleware(Guard, hosts=hosts)])
 
@@ -128,15 +129,12 @@ async def _asked(request: Request) -> Asked | str:
         if len(body) > LARGEST_DRAFT:
             return f"found more than {LARGEST_DRAFT} bytes; a job file is some kilobytes"
     try:
-        given = await run_in_threadpool(_parsed, body)
-    except (ValueError, KeyError, TypeError, RecursionError) as error:
+        return _parsed(body)
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         return f"what was posted is not what the page posts: {type(error).__name__}"
-    return given
 
 
 def _parsed(body: bytes) -> Asked:
-    import json
-
     given: dict[str, Any] = json.loads(body)
     day, wide = given.get("day"), float(given.get("wide", 1200.0))
     if not isinstance(given["text"], str) or not (day is None or type(day) is int) or not math.isfinite(wide):

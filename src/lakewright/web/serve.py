@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import socket
 from collections.abc import Callable
 from pathlib import Path
 
@@ -9,15 +11,17 @@ from lakewright.errors import AskError
 from lakewright.job.read import read_text
 
 HOST = "127.0.0.1"
+PATIENCE = 1
+"""ours: so long an answer under way is waited for when the program is stopped [s]."""
 
 
 def serve(file: Path, port: int, ready: Callable[[str], None]) -> None:
-    """Serve the page of a job file until the program is stopped.
+    """Serve the page of a job file until the program is stopped; 0 for any port that is free.
 
     Raises
     ------
     JobError where the file is not there or is no text
-    AskError where what serves a page is not installed
+    AskError where what serves a page is not installed, or the port cannot be had
     """
     text = read_text(file)
     try:
@@ -30,6 +34,24 @@ def serve(file: Path, port: int, ready: Callable[[str], None]) -> None:
             f"the page needs {error.name}, which is not installed; install lakewright with its extra: "
             "pip install 'lakewright[page]'"
         ) from None
-    hosts = frozenset({f"{HOST}:{port}", f"localhost:{port}"})
-    ready(f"http://{HOST}:{port}/")
-    uvicorn.run(app_of(file, text, hosts), host=HOST, port=port, log_level="warning", server_header=False)
+    with _listening(port) as listener:
+        port = listener.getsockname()[1]
+        hosts = frozenset({f"{HOST}:{port}", f"localhost:{port}"})
+        config = uvicorn.Config(
+            app_of(file, text, hosts), log_level="warning", server_header=False, timeout_graceful_shutdown=PATIENCE
+        )
+        ready(f"http://{HOST}:{port}/")
+        with contextlib.suppress(KeyboardInterrupt):
+            uvicorn.Server(config).run(sockets=[listener])
+
+
+def _listening(port: int) -> socket.socket:
+    """A socket that holds the port, so that nobody else can take it between asking and answering."""
+    try:
+        return socket.create_server((HOST, port))
+    except (OSError, OverflowError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise AskError(
+            f"port {port} of {HOST} cannot be had: {reason.lower()}; end the program that has it, or name another "
+            "with --port, or --port 0 for any that is free"
+        ) from None

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-import datetime
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from lakewright import units
 from lakewright.api.explain import explain
 from lakewright.api.look import Look, changed, fields, look
+from lakewright.documents.ink import typeset
 from lakewright.errors import JobError, LakewrightError
 from lakewright.report import Finding
 from lakewright.stock.load import Stock
@@ -19,8 +19,6 @@ from lakewright.web.parts import PARTS, part_named
 
 if TYPE_CHECKING:
     from jinja2 import Environment
-
-WORDS = {"fails": "fails", "tight": "tight", "holds": "holds", "unknown": "unknown", "not asked": "not asked"}
 
 
 @dataclass(frozen=True)
@@ -42,13 +40,15 @@ class Asked:
 def _templates() -> Environment:
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
-    return Environment(
+    found = Environment(
         loader=PackageLoader("lakewright.web", "templates"),
         autoescape=True,
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
     )
+    found.filters["typeset"] = typeset
+    return found
 
 
 def render(template: str, **values: Any) -> str:
@@ -56,48 +56,47 @@ def render(template: str, **values: Any) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def pieces(asked: Asked, file: Path, stock: Stock) -> dict[str, str]:
+def pieces(asked: Asked, file: Path, stock: Stock) -> dict[str, Any]:
     """The draft after its changes, and the pieces of the page that show it.
 
-    Where the draft cannot be used, what was wrong with it; the pieces that need a sound one are left out.
+    Where the draft cannot be used, what is wrong with it; the pieces that need a sound one are left out.
+    Where the changes cannot be written into it, they come back as `kept`, and stay in their fields.
     """
-    text, trouble = asked.text, ""
     try:
-        text = changed(text, asked.changes)
-        found = look(text, file, asked.day)
-    except JobError as error:
-        return {"text": text, "trouble": render("mistakes.html", mistakes=error.mistakes), "part": hand(asked, text, stock)}
+        text = changed(asked.text, asked.changes)
     except LakewrightError as error:
         trouble = render("trouble.html", words=str(error))
-        return {"text": asked.text, "trouble": trouble, "part": hand(asked, asked.text, stock)}
+        hand = _hand(asked, asked.text, stock, asked.changes)
+        return {"text": asked.text, "trouble": trouble, "part": hand, "kept": asked.changes}
+    answer = {"text": text, "part": _hand(asked, text, stock, {})}
+    try:
+        found = look(text, file, asked.day)
+    except JobError as error:
+        head = "This draft cannot be judged yet."
+        return {**answer, "trouble": render("mistakes.html", mistakes=error.mistakes, head=head)}
     svg, unplaced = drawing(found, asked.wide, part_named(asked.part).name)
+    rows = found.shown.findings
+    shown = next((finding for finding in rows if finding.name == asked.finding), None)
+    working = _working(shown) if shown else {}
     return {
-        "text": text,
+        **answer,
         "trouble": "",
-        "head": render("head.html", look=found, facts=_facts(found)),
+        "head": render("head.html", look=found),
         "drawing": svg,
-        "decides": render("decides.html", look=found, rows=found.shown.findings, unplaced=unplaced),
-        "part": hand(asked, text, stock),
-        "working": working(asked.finding, found),
+        "decides": render("decides.html", look=found, rows=rows, unplaced=unplaced, shown=shown, **working),
+        "foot": render("foot.html", report=found.report),
     }
 
 
-def hand(asked: Asked, text: str, stock: Stock) -> str:
-    """The part in hand, with its fields."""
+def _hand(asked: Asked, text: str, stock: Stock, typed: Mapping[str, str]) -> str:
+    """The part in hand with its fields; what was typed and not written stands in them all the same."""
     part = part_named(asked.part)
-    return render("part.html", part=part, parts=PARTS, fields=fields(text, part.keys, stock))
+    found = fields(text, part.keys, stock)
+    shown = [replace(field, value=typed.get(field.key, field.value)) for field in found]
+    return render("part.html", part=part, parts=PARTS, fields=shown)
 
 
-def working(name: str, found: Look) -> str:
-    """How a finding came about: question, figures, case, sources, what to do."""
-    finding = next((each for each in found.shown.findings if each.name == name), None)
-    if finding is None:
-        return ""
-    told = explain(name)
-    figures = [(row.name.replace("_", " "), row.text, row.why) for row in told.figures]
-    return render("working.html", finding=finding, check=told.check, figures=figures, sources=told.sources)
-
-
-def _facts(found: Look) -> str:
-    """How sure the numbers are, as the head of the page says it."""
-    return f"{found.report.grade} grade: {found.report.told} told, {len(found.report.assumed)} assumed"
+def _working(finding: Finding) -> dict[str, Any]:
+    """How a finding came about: question, figures, what to do, sources."""
+    told = explain(finding.name)
+    return {"check": told.check, "figures": told.figures, "sources": told.sources}

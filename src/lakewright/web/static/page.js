@@ -1,127 +1,213 @@
 "use strict";
 // The page posts its draft and shows what comes back. It reckons nothing itself.
 
-const at = id => document.getElementById(id);
-const state = { part: "inlet", day: null, finding: "", sent: 0, shown: 0, changes: {}, timer: 0 };
 const PAUSE = 20; // ours: keys struck within so many milliseconds go as one change
+const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
+const PATIENCE = 20000; // ours: an answer that takes longer is none [ms]
+const PIECES = ["head", "drawing", "decides", "foot"];
+
+const at = id => document.getElementById(id);
+const state = {
+  part: "inlet", day: null, finding: "",
+  changes: {}, // typed, and not yet in the draft
+  asked: 0, flying: false, timer: 0, // one question at a time is on its way
+  search: null, searched: null, // the search under way, and the draft that was searched last
+  edited: false, focus: "", // where the keyboard is to go with the next answer
+};
+
+// Asking.
 
 function ask(changes = {}) {
   Object.assign(state.changes, changes);
+  state.edited ||= Object.keys(changes).length > 0;
+  document.body.dataset.asked = String(++state.asked);
+  for (const name of PIECES) at(name).classList.add("old");
+  later(Object.keys(changes).length ? PAUSE : 0);
+}
+
+function later(pause) {
   clearTimeout(state.timer);
-  state.timer = setTimeout(post, Object.keys(changes).length ? PAUSE : 0);
-  document.querySelectorAll("#head, #drawing, #decides").forEach(piece => piece.classList.add("old"));
+  state.timer = setTimeout(send, pause);
 }
 
-async function post() {
-  const number = ++state.sent;
-  const changes = state.changes;
+async function send() {
+  if (state.flying) return;
+  state.flying = true;
+  const { asked, changes } = state;
   state.changes = {};
-  const asked = { text: at("draft").value, changes, part: state.part, day: state.day, finding: state.finding,
-    wide: document.documentElement.clientWidth };
-  let answer;
+  let answer = null;
   try {
-    const response = await fetch("/draft", { method: "POST", headers: { "Content-Type": "application/json" },
-      body: JSON.stringify(asked) });
-    if (!response.ok) throw new Error(await response.text());
-    answer = await response.json();
+    answer = await posted("/draft", draft(changes));
   } catch (error) {
-    // Nothing typed is lost: the changes go again with the next ones.
+    // Nothing typed is lost: it goes again, before whatever is typed after it.
     state.changes = { ...changes, ...state.changes };
-    at("trouble").textContent = "The program behind this page does not answer; what you typed is kept here. " + error.message;
-    return;
+    at("silent").textContent = error.refused
+      ? `The program behind this page refused this: ${error.message}. What you typed is kept here.`
+      : "The program behind this page does not answer. What you typed is kept here, and is sent again until it does.";
+    if (!error.refused) later(AGAIN);
   }
+  state.flying = false;
+  if (answer === null) return;
+  at("silent").textContent = "";
   at("draft").value = answer.text;
-  if (number < state.sent || Object.keys(state.changes).length) return;
-  show(answer);
+  state.changes = { ...answer.kept, ...state.changes };
+  show(answer, asked);
+  if (state.asked > asked) later(0);
 }
 
-function show(answer) {
-  const held = held_focus();
+const draft = changes => ({ text: at("draft").value, changes, part: state.part, day: state.day,
+  finding: state.finding, wide: document.documentElement.clientWidth });
+
+async function reached(where, what, signal) {
+  const response = await fetch(where, { method: "POST", headers: { "Content-Type": "application/json" },
+    body: JSON.stringify(what), signal });
+  if (!response.ok) throw Object.assign(new Error(await response.text()), { refused: true });
+  return response;
+}
+
+const posted = async (where, what) => (await reached(where, what, AbortSignal.timeout(PATIENCE))).json();
+
+// Showing.
+
+function show(answer, asked) {
+  const held = held_focus(), aside = at("drawing").scrollLeft, first = !at("drawing").firstChild;
+  const unfolded = at("assumed")?.open;
   at("trouble").innerHTML = answer.trouble;
-  for (const name of ["head", "drawing", "decides", "part", "working"]) {
+  for (const name of PIECES) {
     if (answer[name] === undefined) continue;
     at(name).innerHTML = answer[name];
-    at(name).classList.remove("old");
+    if (state.asked === asked) at(name).classList.remove("old");
   }
-  label_flags();
-  give_back(held);
-  state.shown = state.sent;
-  document.body.dataset.shown = String(state.shown);
+  if (at("assumed")) at("assumed").open = Boolean(unfolded);
+  // While more is typed, the fields wait for the answer to that.
+  if (state.asked === asked || !at("fields")) lay_part(answer.part);
+  name_flags();
+  at("drawing").scrollLeft = aside;
+  if (first) bring_to_middle(`.grip[data-part="${state.part}"]`);
+  if (state.focus && state.asked === asked) {
+    document.querySelector(state.focus)?.focus();
+    state.focus = "";
+  } else {
+    held && document.querySelector(held)?.focus({ preventScroll: true });
+  }
+  age_choices();
+  document.body.dataset.shown = String(asked);
 }
 
 // Where the keyboard is, so that it is there again after the piece around it was made anew.
 function held_focus() {
   const on = document.activeElement;
-  if (!on || on === document.body) return null;
-  const where = ["data-key", "data-part", "data-finding", "data-check", "data-open"].find(name => on.hasAttribute(name));
-  const choose = where ? `${on.tagName}[${where}="${CSS.escape(on.getAttribute(where))}"]`
-    : on.classList.contains("surface") ? ".surface" : on.id ? "#" + CSS.escape(on.id) : null;
-  const piece = on.closest("#part, #drawing, #decides");
-  return choose && { choose: (piece ? "#" + piece.id + " " : "") + choose, value: on.value,
-    from: on.selectionStart, to: on.selectionEnd };
+  const piece = on?.closest("#head, #part, #drawing, #decides");
+  if (!piece || on.dataset.key) return "";
+  const name = ["data-part", "data-finding", "data-check", "data-open", "data-day"].find(each => on.hasAttribute(each));
+  if (name) return `#${piece.id} [${name}="${CSS.escape(on.getAttribute(name))}"]`;
+  return on.classList.contains("surface") ? "#drawing .surface" : on.matches("summary") ? "#assumed summary" : "";
 }
 
-function give_back(held) {
-  const on = held && document.querySelector(held.choose);
-  if (!on) return;
-  on.focus({ preventScroll: true });
-  if (on.tagName === "INPUT" && held.value !== undefined) {
-    on.value = held.value;
-    on.setSelectionRange(held.from, held.to);
+// The fields anew; the one that is being typed in stays as it is, caret and all.
+function lay_part(html) {
+  const made = document.createElement("template");
+  made.innerHTML = html;
+  const typed = document.activeElement?.closest("#fields .field");
+  if (!typed || made.content.querySelector("#fields").dataset.of !== at("fields").dataset.of) {
+    at("part").replaceChildren(made.content);
+    return;
+  }
+  for (const field of made.content.querySelectorAll(".field")) {
+    const old = document.querySelector(`#fields [data-field="${CSS.escape(field.dataset.field)}"]`);
+    if (old === typed) renew(old, field);
+    else old.replaceWith(field);
   }
 }
 
-function label_flags() {
+function renew(old, made) {
+  old.querySelector("p").replaceWith(made.querySelector("p"));
+  const [now, then] = [old, made].map(field => field.querySelector("[data-key]"));
+  if (now !== document.activeElement) now.value = then.value;
+  const [button, other] = [old, made].map(field => field.querySelector("[data-open]"));
+  if (!button) return;
+  button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
+  if (other.dataset.was) button.dataset.was = other.dataset.was;
+}
+
+function name_flags() {
   document.querySelectorAll("#drawing .flag").forEach(flag => {
     flag.setAttribute("role", "button");
     flag.setAttribute("tabindex", "0");
-    flag.setAttribute("aria-label", flag.textContent.trim().replace(/\s+/g, " "));
+    flag.setAttribute("aria-label", [...flag.querySelectorAll("text")].map(text => text.textContent.trim()).join(" "));
   });
 }
 
-function take(part) {
-  state.part = part;
-  ask();
+function bring_to_middle(choose) {
+  const on = document.querySelector(`#drawing ${choose}`), frame = at("drawing");
+  if (!on || frame.scrollWidth <= frame.clientWidth) return;
+  const box = on.getBoundingClientRect(), around = frame.getBoundingClientRect();
+  frame.scrollLeft += box.left + box.width / 2 - around.left - around.width / 2;
 }
 
-function explain(name, place) {
-  state.finding = name;
+// Taking in hand.
+
+const is_narrow = () => matchMedia("(max-width: 62rem)").matches;
+
+function take(part, by_keyboard, from_part) {
+  state.part = part;
+  bring_to_middle(`.grip[data-part="${part}"]`);
+  if (by_keyboard && !from_part) state.focus = "#fields [data-key]";
+  ask();
+  if (is_narrow() && !from_part) at("part").scrollIntoView({ block: "start" });
+}
+
+function explain(name, place, from_list) {
+  state.finding = state.finding === name && from_list ? "" : name;
   if (place) state.part = place;
   ask();
 }
 
-document.addEventListener("click", event => {
-  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open]");
-  if (!on) return;
-  if (on.dataset.open) ask({ [on.dataset.open]: "open" });
-  else if (on.dataset.finding) explain(on.dataset.finding, on.dataset.at);
-  else if (on.dataset.check) explain(on.dataset.check, place_of(on.dataset.check));
-  else take(on.dataset.part);
-});
-
-function place_of(name) {
-  const row = document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`);
-  return row && row.dataset.at;
+function leave_open(on) {
+  const { open: key, was = "", at: part } = on.dataset;
+  if (part) state.part = part;
+  if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: was });
+  const field = document.querySelector(`#fields [data-key="${CSS.escape(key)}"]`);
+  if (field) on.dataset.was = field.value;
+  return ask({ [key]: "open" });
 }
 
+const place_of = name => document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`)?.dataset.at;
+
+document.addEventListener("click", event => {
+  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open], [data-day], #search");
+  if (!on) return;
+  if (on.id === "search") search();
+  else if (on.dataset.open) leave_open(on);
+  else if (on.dataset.finding) explain(on.dataset.finding, on.dataset.at, true);
+  else if (on.dataset.check) explain(on.dataset.check, place_of(on.dataset.check), false);
+  else if (on.dataset.part) take(on.dataset.part, event.detail === 0, Boolean(on.closest("#part")));
+  else { state.day = null; ask(); }
+});
 document.addEventListener("input", event => {
-  const key = event.target.dataset.key;
+  const { key } = event.target.dataset;
   if (key) ask({ [key]: event.target.value });
 });
 document.addEventListener("submit", event => event.preventDefault());
 
-// Keys on what is drawn: Enter and space take it in hand, arrows move the water.
+// Keys on what is drawn: Enter and space take it in hand, arrows move the water, Escape goes back to the drawing.
 document.addEventListener("keydown", event => {
   const on = event.target;
-  if (on.classList && on.classList.contains("surface")) {
+  if (on.matches(".surface")) {
     const step = { ArrowUp: -1, ArrowLeft: -1, ArrowDown: 1, ArrowRight: 1 }[event.key];
-    if (step) { move_day(step); event.preventDefault(); }
-    if (event.key === "Home" || event.key === "Escape") { state.day = null; ask(); event.preventDefault(); }
-  } else if ((event.key === "Enter" || event.key === " ") && on.closest && on.closest("svg.section [role=button]")) {
-    on.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+    if (!step && event.key !== "Escape") return;
     event.preventDefault();
+    if (step) move_day(step);
+    else { state.day = null; ask(); }
+  } else if ((event.key === "Enter" || event.key === " ") && on.matches("svg.section [role=button]")) {
+    event.preventDefault();
+    on.dispatchEvent(new MouseEvent("click", { bubbles: true }));
+  } else if (event.key === "Escape" && on.closest("#part")) {
+    document.querySelector(`#drawing .grip[data-part="${state.part}"]`)?.focus();
   }
 });
+
+// The water.
 
 // The days from the highest water to the lowest.
 function by_height() {
@@ -139,20 +225,82 @@ function move_day(step) {
 
 let dragging = false;
 document.addEventListener("pointerdown", event => {
-  const surface = event.target.closest && event.target.closest(".surface");
-  if (!surface) return;
-  dragging = true;
-  surface.focus({ preventScroll: true });
+  if (!event.target.closest(".surface") || event.button !== 0) return;
   event.preventDefault();
+  dragging = true;
+  // What is drawn is made anew on the way: the frame around it takes the pointer.
+  at("drawing").setPointerCapture(event.pointerId);
+  event.target.closest(".surface").focus({ preventScroll: true });
 });
 document.addEventListener("pointermove", event => {
-  const svg = dragging && document.querySelector("#drawing svg.section");
-  if (!svg) return;
-  const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
-  const near = by_height().reduce((a, b) => Math.abs(b.y - point.y) < Math.abs(a.y - point.y) ? b : a);
+  const surface = dragging && document.querySelector("#drawing .surface");
+  if (!surface) return;
+  const turn = surface.ownerSVGElement.getScreenCTM().inverse();
+  const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(turn);
+  const order = by_height(), [high, low] = [order[0].y, order[order.length - 1].y];
+  surface.setAttribute("transform", `translate(0 ${Math.min(Math.max(y, high), low) - surface.dataset.y})`);
+  const near = order.reduce((a, b) => Math.abs(b.y - y) < Math.abs(a.y - y) ? b : a);
   if (near.day !== state.day) { state.day = near.day; ask(); }
 });
-for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => { dragging = false; });
+for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => {
+  if (dragging) document.querySelector("#drawing .surface")?.removeAttribute("transform");
+  dragging = false;
+});
+
+// What else would hold.
+
+const settled = async () => {
+  while (state.flying || Object.keys(state.changes).length) await new Promise(done => setTimeout(done, 20));
+};
+
+async function search() {
+  if (state.search) return state.search.abort();
+  const control = state.search = new AbortController();
+  at("search").textContent = "Stop";
+  at("progress").textContent = "Searching.";
+  at("choices").classList.add("old");
+  try {
+    await Promise.race([settled(), new Promise((_, stop) => control.signal.addEventListener("abort", stop))]);
+    const asked = draft({});
+    await read_lines(await reached("/choices", asked, control.signal), said => {
+      if (said.every) at("progress").textContent =
+        `${said.done.toLocaleString("en")} of ${said.every.toLocaleString("en")} circuits`;
+      if (said.choices === undefined) return;
+      at("choices").innerHTML = said.choices;
+      state.searched = asked.text;
+      at("progress").textContent = "";
+    });
+  } catch (error) {
+    at("progress").textContent = control.signal.aborted ? "Stopped."
+      : error.refused ? error.message : "The program behind this page does not answer; ask again.";
+  }
+  state.search = null;
+  at("search").textContent = "What else would hold?";
+  at("choices").classList.remove("old");
+  age_choices();
+}
+
+async function read_lines(response, tell) {
+  const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
+  let rest = "";
+  for (;;) {
+    const { done, value = "" } = await reader.read();
+    const lines = (rest + value).split("\n");
+    rest = lines.pop();
+    lines.filter(Boolean).forEach(line => tell(JSON.parse(line)));
+    if (done) return;
+  }
+}
+
+// Choices of a draft that is no longer there are pale, and say so.
+function age_choices() {
+  if (state.search || state.searched === null) return;
+  const old = state.searched !== at("draft").value;
+  at("choices").classList.toggle("old", old);
+  at("progress").textContent = old ? "The draft has changed since this was found: ask again." : "";
+}
+
+// The rest.
 
 let width = document.documentElement.clientWidth;
 addEventListener("resize", () => {
@@ -160,4 +308,5 @@ addEventListener("resize", () => {
   width = document.documentElement.clientWidth;
   ask();
 });
+addEventListener("beforeunload", event => { if (state.edited) event.preventDefault(); });
 ask();

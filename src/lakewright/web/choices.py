@@ -1,0 +1,53 @@
+"""What else would hold: a search of the draft, as the page shows it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from time import perf_counter
+
+from lakewright import units
+from lakewright.api.design import Choice, Row, designed
+from lakewright.api.look import Field, fields
+from lakewright.errors import JobError, LakewrightError
+from lakewright.stock.load import Stock
+from lakewright.web.parts import PARTS, Part
+from lakewright.web.view import Asked, render
+
+MOST_WAYS = 6
+"""ours: of the checks that stood in the way, so many are named."""
+
+
+def choices(asked: Asked, file: Path, stock: Stock, tell: Callable[[int, int], None]) -> str:
+    """What a search of a draft found, as a piece of HTML; where nothing is open, what may be.
+
+    `tell` is called with circuits done and circuits in all, from time to time.
+    """
+    offered = openings(asked.text, stock)
+    if not any(field.is_open for _, some in offered for field in some):
+        return render("openings.html", offered=offered)
+    start = perf_counter()
+    try:
+        found = designed(asked.text, file, tell)
+    except JobError as error:
+        return render("mistakes.html", mistakes=error.mistakes, head="Nothing can be chosen yet.")
+    except LakewrightError as error:
+        return render("trouble.html", words=str(error))
+    return render("choices.html", **_words(found), seconds=f"{perf_counter() - start:.1f}")
+
+
+def openings(text: str, stock: Stock) -> list[tuple[Part, tuple[Field, ...]]]:
+    """The fields of each part that may be left open."""
+    found = [(part, fields(text, part.keys, stock)) for part in PARTS]
+    opened = [(part, tuple(field for field in some if field.may_be_open)) for part, some in found]
+    return [(part, some) for part, some in opened if some]
+
+
+def _words(found: Choice) -> dict[str, object]:
+    rows = [_row(row, found.units) for row in found.shortlist or found.near_misses]
+    return {"found": found, "rows": rows, "held": bool(found.shortlist), "ways": found.ways[:MOST_WAYS]}
+
+
+def _row(row: Row, system: str) -> dict[str, object]:
+    price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
+    return {"parts": row.parts, "price": price, "call_back": call_back, "margin": row.margin, "against": row.stands_against}
