@@ -52,7 +52,9 @@ def _texture(on: Drawing) -> None:
         seed = (1103515245 * seed + 12345) % 2**31
         y = plot.top + plot.height * ((seed >> 8) % 4096) / 4096.0
         in_break = bool(on.after_break) and on.line[-1][0] - 2.0 < x < on.after_break[0][0] + 1.0
-        if not in_break and y > max(on.ground_y(x), on.ground_y(x + 1.6)) + 1.4 and y < plot.bottom - 1.0:
+        if in_break or y >= plot.bottom - 1.0:
+            continue
+        if y > on.ground_y(x) + 1.4 and y > on.ground_y(x + 1.6) + 1.4:
             dashes.append(((x, y), (x + 1.4, y - 0.12)))
     if dashes:
         on.scene.add(Path(tuple(dashes), "texture", ink.SAND_MARK, ink.FINE))

@@ -11,7 +11,7 @@ import numpy as np
 from lakewright import units
 from lakewright.checks.registry import CHECKS
 from lakewright.documents import ink
-from lakewright.documents.layout import Bools, Numbers, Room
+from lakewright.documents.layout import Bools, Indices, Numbers, Room
 from lakewright.documents.scene import Box, Circle, Flag, Leader, Path, Point, Text, area, line
 from lakewright.report import Finding
 
@@ -199,12 +199,13 @@ class _Places:
         length = np.hypot(starts[:, 0] - anchor[0], starts[:, 1] - anchor[1])
         # A leader longer than this is hard to follow: better in the list, unless something is wrong.
         longest = np.inf if what.status in ("fails", "unknown") else 95.0
-        near = ~_over(boxes, anchor, 1.5) & (length <= longest)
-        inner = (0.0, *RINGS[:-1])
+        near = np.flatnonzero(~_over(boxes, anchor, 1.5) & (length <= longest))
+        near = near[np.argsort(length[near], kind="stable")]
+        ends = np.searchsorted(length[near], RINGS)
         self.rings = [
-            _Ring(boxes[in_it], starts[in_it], length[in_it], least)
-            for least, most in zip(inner, RINGS, strict=True)
-            if (in_it := near & (length >= least) & (length < most)).any()
+            _Ring(boxes[some], starts[some], length[some], least)
+            for least, start, end in zip((0.0, *RINGS), (0, *ends), ends, strict=False)
+            if len(some := np.sort(near[start:end]))
         ]
 
     def cheapest(self, others: Sequence[tuple[Box, Leader]]) -> tuple[Box, Leader] | None:
@@ -218,11 +219,16 @@ class _Places:
         for ring in self.rings:
             if ring.least >= least:
                 break
-            cost = ring.costs_in(room) + flown.costs(ring.boxes, 1.2)
-            for _, leader in others:
-                cost[_over(ring.boxes, leader.end, 1.0)] = np.inf
+            cost = ring.costs_in(room)
             leaders = np.column_stack([ring.starts, np.broadcast_to(np.array(self.anchor), ring.starts.shape)])
-            found = both.cheapest(cost, leaders, 0.5, least)
+
+            def beside(some: Indices, boxes: Numbers = ring.boxes) -> Numbers:
+                found = flown.costs(boxes[some], 1.2)
+                for _, leader in others:
+                    found[_over(boxes[some], leader.end, 1.0)] = np.inf
+                return found
+
+            found = both.cheapest(cost, leaders, 0.5, least, beside)
             if found is not None:
                 at, least = found
                 best = (ring, at)

@@ -58,9 +58,8 @@ def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     ties = np.column_stack([starts, np.broadcast_to(np.array(spot), starts.shape)])
     # The caption hangs under the circle: a tie must not run through it.
     through = segments_meet_boxes(ties - np.column_stack([centres, centres]), rows_of([what.caption]), 0.6)[:, 0]
-    cost = room.costs(boxes, 1.0) + 0.9 * length
-    cost = np.where(through | (length < what.radius + 4.0), np.inf, cost)
-    found = room.cheapest(cost, ties, 0.5)
+    away_from_it = np.where(through | (length < what.radius + 4.0), np.inf, 0.9 * length)
+    found = room.cheapest(away_from_it, ties, 0.5, more=lambda some: room.costs(boxes[some], 1.0))
     if found is None:
         return None
     x, y = centres[found[0]].tolist()

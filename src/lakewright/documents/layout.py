@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -13,6 +13,7 @@ from lakewright.documents.scene import Box, Point
 
 Numbers = NDArray[np.float64]
 Bools = NDArray[np.bool_]
+Indices = NDArray[np.intp]
 
 
 def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Bools:
@@ -27,14 +28,14 @@ def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Bools:
     return found
 
 
-def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float) -> Bools:
-    """Whether each segment (x0, y0, x1, y1) runs through each box grown by a gap."""
-    low, high = np.zeros((len(segments), len(boxes))), np.ones((len(segments), len(boxes)))
+def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float | Numbers) -> Bools:
+    """Whether each segment (x0, y0, x1, y1) runs through each box grown by a gap, or by its own."""
+    low: Numbers | float = 0.0
+    high: Numbers | float = 1.0
     for axis in (0, 1):
-        first, run = segments[:, None, axis], segments[:, None, axis + 2] - segments[:, None, axis]
-        near, far = boxes[None, :, axis] - gap, boxes[None, :, axis + 2] + gap
+        first, run = segments[:, axis, None], (segments[:, axis + 2] - segments[:, axis])[:, None]
         steep = np.where(np.abs(run) < 1e-9, 1e-9, run)
-        one, two = (near - first) / steep, (far - first) / steep
+        one, two = (boxes[:, axis] - gap - first) / steep, (boxes[:, axis + 2] + gap - first) / steep
         low, high = np.maximum(low, np.minimum(one, two)), np.minimum(high, np.maximum(one, two))
     found: Bools = low < high
     return found
@@ -43,15 +44,13 @@ def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float) -> Bools:
 def segments_cross(segments: Numbers, others: Numbers) -> Bools:
     """Whether each segment crosses each of others; those that share an end do not count."""
 
-    def side(a: Numbers, b: Numbers, c: Numbers) -> Numbers:
-        found: Numbers = (b[..., 0] - a[..., 0]) * (c[..., 1] - a[..., 1]) - (b[..., 1] - a[..., 1]) * (
-            c[..., 0] - a[..., 0]
-        )
-        return found
-
-    p, q = segments[:, None, :2], segments[:, None, 2:]
-    r, s = others[None, :, :2], others[None, :, 2:]
-    found: Bools = (side(p, q, r) * side(p, q, s) < -1e-9) & (side(r, s, p) * side(r, s, q) < -1e-9)
+    (px, py, qx, qy), (rx, ry, sx, sy) = segments.T[..., None], np.ascontiguousarray(others.T)
+    dx, dy, ex, ey = qx - px, qy - py, sx - rx, sy - ry
+    # On which side of the one the ends of the other lie; a line's own ends are given by the difference of two.
+    from_p = dx * (ry - py) - dy * (rx - px)
+    from_r = ex * (py - ry) - ey * (px - rx)
+    turn = dx * ey - dy * ex
+    found: Bools = (from_p * (from_p + turn) < -1e-9) & (from_r * (from_r - turn) < -1e-9)
     return found
 
 
@@ -102,36 +101,46 @@ class Room:
 
     def leader_costs(self, segments: Numbers, gap: float) -> Numbers:
         """What each leader would cross, infinite where it may not run."""
-        bad = np.zeros(len(segments), dtype=bool)
-        if self.words:
-            bad |= segments_meet_boxes(segments, rows_of(self.words), gap).any(axis=1)
-        if self.leaders:
-            bad |= segments_cross(segments, _segments(self.leaders)).any(axis=1)
-        cost = np.zeros(len(segments))
-        if self.soft:
-            lines = _segments([(a, b) for a, b, _, _ in self.soft])
-            weights = np.array([cross for _, _, _, cross in self.soft])
-            cost += (segments_cross(segments, lines) * weights).sum(axis=1)
-        if self.bodies:
+        bad, cost = np.zeros(len(segments), dtype=bool), np.zeros(len(segments))
+        words = len(self.words)
+        if words or self.bodies:
+            gaps = np.repeat([gap, 0.0], [words, len(self.bodies)])
+            meets = segments_meet_boxes(segments, rows_of(self.words + self.bodies), gaps)
+            bad |= meets[:, :words].any(axis=1)
             # A leader may end on a body, and had better not run through one; what it ends on costs all alike.
-            cost += 20.0 * segments_meet_boxes(segments, rows_of(self.bodies), 0.0).sum(axis=1)
+            cost += 20.0 * meets[:, words:].sum(axis=1)
+        leaders = len(self.leaders)
+        if leaders or self.soft:
+            crossing = segments_cross(segments, _segments([*self.leaders, *((a, b) for a, b, _, _ in self.soft)]))
+            bad |= crossing[:, :leaders].any(axis=1)
+            cost += crossing[:, leaders:] @ np.array([cross for _, _, _, cross in self.soft])
         return np.where(bad, np.inf, cost)
 
     def cheapest(
-        self, costs: Numbers, segments: Numbers, gap: float, least: float = np.inf
+        self,
+        costs: Numbers,
+        segments: Numbers,
+        gap: float,
+        least: float = np.inf,
+        more: Callable[[Indices], Numbers] | None = None,
     ) -> tuple[int, float] | None:
         """The place that is cheapest with its leader and what it costs, of places whose costs without one are given.
 
-        Nothing where none costs less than `least`.
+        Nothing where none costs less than `least`. `more` gives what some places cost besides: it is asked for
+        those alone that are cheap enough without it.
         """
         order = np.argsort(costs, kind="stable")
         order = order[: int(np.isfinite(costs).sum())]
-        best = None
-        for first in range(0, len(order), 64):
-            some = order[first : first + 64]
-            if costs[some[0]] >= least:
-                break
-            whole = costs[some] + self.leader_costs(segments[some], gap)
+        best, first, many = None, 0, 64
+        while first < len(order) and costs[order[first]] < least:
+            # The further one has to look, the more are looked at together.
+            some = order[first : first + many]
+            first, many = first + many, 4 * many
+            known = costs[some] if more is None else costs[some] + more(some)
+            some, known = some[known < least], known[known < least]
+            if not len(some):
+                continue
+            whole = known + self.leader_costs(segments[some], gap)
             at = int(np.argmin(whole))
             if whole[at] < least:
                 best, least = int(some[at]), float(whole[at])
