@@ -77,7 +77,11 @@ COLOURS = {"fails": ink.RED, "tight": ink.OCHRE, "holds": ink.GREEN, "unknown": 
 FILLS = {"fails": ink.RED, "tight": ink.OCHRE_TINT, "holds": ink.SHEET, "unknown": ink.SHEET}
 
 HIGH, PAD, MARK, TIP = 5.0, 1.4, 2.6, 2.2  # mm: of a flag of one line, inside its edges, its mark, its point
+LEADER_GAP = 0.5  # mm that a leader keeps from words. ours
 WIDEST = 58.0  # mm of words on a flag before they take a second line. ours
+
+
+Place = tuple[Box, Leader]
 
 
 @dataclass(frozen=True)
@@ -156,7 +160,7 @@ def fly(
     """
     wanted = [pennant(finding, system) for finding in chosen(findings)]
     places = [_Places(each, anchors[each.at], room) for each in wanted]
-    placed: dict[str, tuple[Box, Leader]] = {}
+    placed: dict[str, Place] = {}
     for _ in range(3):
         before = dict(placed)
         for at, each in enumerate(wanted):
@@ -207,13 +211,29 @@ class _Places:
             for least, start, end in zip((0.0, *RINGS), (0, *ends), ends, strict=False)
             if len(some := np.sort(near[start:end]))
         ]
+        self.found: tuple[list[Place], Place | None] | None = None
 
-    def cheapest(self, others: Sequence[tuple[Box, Leader]]) -> tuple[Box, Leader] | None:
+    def cheapest(self, others: list[Place]) -> Place | None:
         """The cheapest place beside flags that fly already."""
-        room = self.room
-        flown = Room(
-            room.area, [box for box, _ in others], leaders=[(leader.start, leader.end) for _, leader in others]
-        )
+        if self.found is not None:
+            before, place = self.found
+            more = [other for other in others if other not in before]
+            # Where there is only more in the way than before, a place that it leaves free is still the cheapest.
+            still = len(more) + len(before) == len(others)
+            if still and (place is None or not more or self._is_free(place, more)):
+                return place
+        self.found = others, self._looked_for(others)
+        return self.found[1]
+
+    def _is_free(self, place: Place, others: Sequence[Place]) -> bool:
+        """Whether other flags leave a place and its leader alone."""
+        box, leader = place
+        flown, row = _flown(self.room, others), np.array([[box.left, box.top, box.right, box.bottom]])
+        tie = np.array([[*leader.start, *leader.end]])
+        return bool(np.isfinite(_beside(row, flown) + flown.leader_costs(tie, LEADER_GAP))[0])
+
+    def _looked_for(self, others: Sequence[Place]) -> Place | None:
+        room, flown = self.room, _flown(self.room, others)
         both = replace(room, words=room.words + flown.words, leaders=room.leaders + flown.leaders)
         best, least = None, np.inf
         for ring in self.rings:
@@ -223,12 +243,9 @@ class _Places:
             leaders = np.column_stack([ring.starts, np.broadcast_to(np.array(self.anchor), ring.starts.shape)])
 
             def beside(some: Indices, boxes: Numbers = ring.boxes) -> Numbers:
-                found = flown.costs(boxes[some], 1.2)
-                for _, leader in others:
-                    found[_over(boxes[some], leader.end, 1.0)] = np.inf
-                return found
+                return _beside(boxes[some], flown)
 
-            found = both.cheapest(cost, leaders, 0.5, least, beside)
+            found = both.cheapest(cost, leaders, LEADER_GAP, least, beside)
             if found is not None:
                 at, least = found
                 best = (ring, at)
@@ -238,6 +255,19 @@ class _Places:
         left, top, right, bottom = (float(edge) for edge in ring.boxes[at])
         start = (float(ring.starts[at, 0]), float(ring.starts[at, 1]))
         return Box(left, top, right, bottom), Leader(start, self.anchor, "leader", self.colour)
+
+
+def _flown(room: Room, others: Sequence[Place]) -> Room:
+    """What flags that fly already take up."""
+    return Room(room.area, [box for box, _ in others], leaders=[(leader.start, leader.end) for _, leader in others])
+
+
+def _beside(boxes: Numbers, flown: Room) -> Numbers:
+    """Nothing for each place that flags which fly already leave free, infinite for the others."""
+    found = flown.costs(boxes, 1.2)
+    for _, end in flown.leaders:
+        found[_over(boxes, end, 1.0)] = np.inf
+    return found
 
 
 @dataclass
