@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from pathlib import Path
 from time import perf_counter
 
@@ -44,10 +44,24 @@ def openings(text: str, stock: Stock) -> list[tuple[Part, tuple[Field, ...]]]:
 
 
 def _words(found: Choice) -> dict[str, object]:
-    rows = [_row(row, found.units) for row in found.shortlist or found.near_misses]
-    return {"found": found, "rows": rows, "held": bool(found.shortlist), "ways": found.ways[:MOST_WAYS]}
+    designs = found.shortlist or found.near_misses
+    # What all of them share is said once.
+    shared = set.intersection(*(set(row.parts) for row in designs)) if len(designs) > 1 else set()
+    return {
+        "found": found,
+        "rows": [_row(row, shared, found.units) for row in designs],
+        "shared": [part for part in designs[0].parts if part in shared] if designs else [],
+        "held": bool(found.shortlist),
+        "ways": found.ways[:MOST_WAYS],
+    }
 
 
-def _row(row: Row, system: str) -> dict[str, object]:
+def _row(row: Row, shared: Collection[tuple[str, str]], system: str) -> dict[str, object]:
     price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
-    return {"parts": row.parts, "price": price, "call_back": call_back, "margin": row.margin, "against": row.stands_against}
+    return {
+        "parts": [part for part in row.parts if part not in shared],
+        "price": price,
+        "call_back": call_back,
+        "margin": row.margin,
+        "against": row.stands_against,
+    }

@@ -13,6 +13,7 @@ from lakewright.api.look import Look, changed, fields, look
 from lakewright.documents.ink import typeset
 from lakewright.errors import JobError, LakewrightError
 from lakewright.report import Finding
+from lakewright.state.names import plain_name
 from lakewright.stock.load import Stock
 from lakewright.web.drawing import drawing
 from lakewright.web.parts import PARTS, part_named
@@ -47,7 +48,7 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters["typeset"] = typeset
+    found.filters |= {"typeset": typeset, "plain_name": plain_name}
     return found
 
 
