@@ -17,7 +17,7 @@ PYTEST := $(BIN)/python -m pytest
 # Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
 unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
 
-.PHONY: demo packets test check bench docs published laws pages requirements clean
+.PHONY: demo packets test browser check bench docs published laws pages requirements clean
 .DEFAULT_GOAL := demo
 
 demo: $(VENV)/demo.stamp
@@ -25,7 +25,7 @@ demo: $(VENV)/demo.stamp
 
 # The few that must be alone on the machine come first, so that the last line printed counts the many.
 # pytest says 5 when none is marked so, and that is no failure.
-test: $(VENV)/test.stamp
+test: $(VENV)/test.stamp browser
 	@$(PYTEST) -q -m "serial and not slow" || [ $$? -eq 5 ]
 	@$(PYTEST) -n 2 -m "not serial and not slow"
 
@@ -40,7 +40,7 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 packets: $(VENV)/packet.stamp
 	@for each in examples/*.toml; do $(BIN)/lakewright packet $$each --to packets || exit 1; done
 
-bench: $(VENV)/bench.stamp
+bench: $(VENV)/bench.stamp browser
 	$(BIN)/python -m benchmarks.run
 
 docs: $(VENV)/docs.stamp
@@ -85,9 +85,19 @@ $(VENV)/demo.stamp: pyproject.toml | $(VENV)/bin/python
 	@touch $@
 
 $(VENV)/test.stamp: pyproject.toml | $(VENV)/bin/python
-	@echo "Fetching what tests Lakewright, about 105 MB, into $(VENV); only the first time."
+	@echo "Fetching what tests Lakewright, about 150 MB, into $(VENV); only the first time."
 	@$(PIP) --editable ".[test]"
 	@touch $@
+
+# The page is tried in the machine's own Chromium. Where there is none it is fetched, if we may; nothing is skipped.
+browser:
+	@for each in chromium chromium-browser google-chrome google-chrome-stable; do \
+	  if command -v $$each >/dev/null 2>&1; then exit 0; fi; done; \
+	if [ "$$(id -u)" = 0 ] && command -v apt-get >/dev/null 2>&1; then \
+	  echo "Fetching Chromium, in which the page is tested; only the first time."; \
+	  export DEBIAN_FRONTEND=noninteractive; \
+	  apt-get update -qq && apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core >/dev/null; \
+	else echo "make: the page is tested in Chromium, and there is none; install it: apt-get install chromium"; exit 1; fi
 
 $(VENV)/check.stamp: pyproject.toml | $(VENV)/bin/python
 	@$(PIP) --editable ".[check]"

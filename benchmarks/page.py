@@ -54,7 +54,7 @@ def served(file: Path) -> Iterator[str]:
             process.terminate()
 
 
-def page() -> dict[str, Any]:
+def page_row() -> dict[str, Any]:
     """The page of the year-round cabin: first load, and 200 edits of ten fields, debounce and drawing included."""
     from playwright.sync_api import sync_playwright
 

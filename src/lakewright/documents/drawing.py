@@ -110,7 +110,7 @@ class Drawing:
 
     def pipe(self, points: Sequence[Point], role: str) -> None:
         """A pipe drawn as pipe: two walls and what runs between."""
-        self.scene.add(line(points, role, ink.INK, 0.95), line(points, role, "#dfeaee", 0.5))
+        self.scene.add(line(points, role, ink.INK, 0.95), line(points, role, ink.PIPE_WATER, 0.5))
         self.room.along(points, 60.0, 2.0)
 
     def say(self, text: Text) -> None:

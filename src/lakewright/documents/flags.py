@@ -189,7 +189,7 @@ def _folded(what: Pennant) -> Pennant:
 
 
 RINGS = (12.0, 20.0, 35.0, 60.0, np.inf)
-"""ours: places are looked at by the length of their leader [mm]; a place costs at least that, so most are never asked."""
+"""ours: places are looked at by the length of their leader [mm]: a place costs at least that, so most go unasked."""
 
 
 class _Places:

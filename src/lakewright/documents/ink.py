@@ -12,7 +12,7 @@ from importlib import resources
 PAPER, SHEET = "#f7f3e9", "#fdfbf5"
 INK, SOFT, HAIR = "#1d2b38", "#59646d", "#cfc9b8"
 WATER = ("#dcedf2", "#cbe2ea", "#b7d5e0", "#a2c6d4", "#8db7c7", "#79a7b9")
-WATERLINE = "#2e7086"
+WATERLINE, LEVEL_NAME, PIPE_WATER, LENS_WATER = "#2e7086", "#1f5568", "#dfeaee", "#eef6f8"
 ICE, ICE_EDGE = "#ffffff", "#5b8ba0"
 SAND, SAND_EDGE, SAND_MARK = "#e6dbc2", "#a3875c", "#cdbb94"
 RED, OCHRE, GREEN, GREY = "#ad2f25", "#8f6200", "#1f6845", "#66707a"

@@ -30,8 +30,7 @@ def boxes_meet(boxes: Numbers, others: Numbers, gap: float) -> Bools:
 
 def segments_meet_boxes(segments: Numbers, boxes: Numbers, gap: float | Numbers) -> Bools:
     """Whether each segment (x0, y0, x1, y1) runs through each box grown by a gap, or by its own."""
-    low: Numbers | float = 0.0
-    high: Numbers | float = 1.0
+    low, high = np.zeros(1), np.ones(1)
     for axis in (0, 1):
         first, run = segments[:, axis, None], (segments[:, axis + 2] - segments[:, axis])[:, None]
         steep = np.where(np.abs(run) < 1e-9, 1e-9, run)

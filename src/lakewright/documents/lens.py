@@ -82,7 +82,7 @@ class _Drawing:
         return Box(x0, y0, x1, y1)
 
     def water_and_bed(self) -> None:
-        self.shapes.append(Circle(0.0, 0.0, self.radius, "lens water", "", 0.0, "#eef6f8"))
+        self.shapes.append(Circle(0.0, 0.0, self.radius, "lens water", "", 0.0, ink.LENS_WATER))
         half = math.sqrt(max(self.radius**2 - self.bed**2, 0.0))
         first = math.atan2(self.bed, half)
         turns = [first + (math.pi - 2.0 * first) * n / 24.0 for n in range(25)]

@@ -8,7 +8,6 @@ from xml.sax.saxutils import escape, quoteattr
 from lakewright.documents import ink
 from lakewright.documents.scene import Circle, Flag, Leader, Path, Point, Scene, Shape, Text
 
-
 TEXT_STYLE = "text{white-space:pre;font-kerning:none;font-variant-ligatures:none}"
 """What keeps words as wide as they were measured."""
 

@@ -68,7 +68,7 @@ def level_names(on: Drawing) -> None:
             size, lead = ink.SMALL, ink.leading(ink.SMALL)
             base = y + ink.rise(size) + row * lead
             weight = ink.BOLD if row == rows - 1 else ink.REGULAR
-            on.say(ending_at(plot.left + on.labels, base, words, "level name", weight=weight, colour="#1f5568"))
+            on.say(ending_at(plot.left + on.labels, base, words, "level name", weight=weight, colour=ink.LEVEL_NAME))
         end = (begin, view.y(level.height))
         start = (plot.left + on.labels + 0.8, box.middle[1])
         on.scene.add(Leader(start, end, "level leader", ink.WATERLINE, ink.FINE))

@@ -1,1 +1,1 @@
-"""The page: the job on a screen, drawn, judged and edited where it stands. Only it and the command line read the clock."""
+"""The page: the job on a screen, drawn, judged and edited where it stands. A door, as the command line is."""

@@ -6,7 +6,7 @@ import asyncio
 import json
 import math
 import threading
-from collections.abc import AsyncIterator
+from collections.abc import AsyncGenerator
 from importlib import resources
 from pathlib import Path
 from typing import Any
@@ -71,9 +71,10 @@ class Page:
         if self.searching.locked():
             return PlainTextResponse("a search is under way already; it will be done, or can be stopped", 409)
         await self.searching.acquire()
-        return StreamingResponse(self._search(asked), media_type="application/x-ndjson")
+        return StreamingResponse(self.search(asked), media_type="application/x-ndjson")
 
-    async def _search(self, asked: Asked) -> AsyncIterator[str]:
+    async def search(self, asked: Asked) -> AsyncGenerator[str, None]:
+        """The lines of one search, which has `searching` to itself; it stops where nobody waits for them."""
         loop, said, gone = asyncio.get_running_loop(), asyncio.Queue[str | None](), threading.Event()
 
         def tell(done: int, every: int) -> None:

@@ -28,8 +28,9 @@ LAMPLIGHT = {
     ink.OCHRE_TINT: "#3a2f14",
     ink.GREEN_TINT: "#1f3529",
     ink.RED_TINT: "#40211d",
-    "#dfeaee": "#51626a",  # the water in a pipe
-    "#1f5568": "#8fc4d6",  # names of levels
+    ink.PIPE_WATER: "#51626a",
+    ink.LENS_WATER: "#203842",
+    ink.LEVEL_NAME: "#8fc4d6",
 }
 
 NAMES = {

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import os
 import socket
 from collections.abc import Callable
 from pathlib import Path
@@ -50,7 +51,8 @@ def _listening(port: int) -> socket.socket:
     try:
         return socket.create_server((HOST, port))
     except (OSError, OverflowError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
+        number = getattr(error, "errno", None)
+        reason = os.strerror(number) if number else str(error)
         raise AskError(
             f"port {port} of {HOST} cannot be had: {reason.lower()}; end the program that has it, or name another "
             "with --port, or --port 0 for any that is free"

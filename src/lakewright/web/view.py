@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lakewright.api.explain import explain
-from lakewright.api.look import Look, changed, fields, look
+from lakewright.api.look import changed, fields, look
 from lakewright.documents.ink import typeset
 from lakewright.errors import JobError, LakewrightError
 from lakewright.report import Finding

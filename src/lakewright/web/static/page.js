@@ -10,6 +10,7 @@ const at = id => document.getElementById(id);
 const state = {
   part: "inlet", day: null, finding: "",
   changes: {}, // typed, and not yet in the draft
+  before: {}, // what stood in a field until it was left open
   asked: 0, flying: false, timer: 0, // one question at a time is on its way
   search: null, searched: null, // the search under way, and the draft that was searched last
   edited: false, focus: "", // where the keyboard is to go with the next answer
@@ -125,13 +126,11 @@ function renew(old, made) {
   const [now, then] = [old, made].map(field => field.querySelector("[data-key]"));
   if (now !== document.activeElement) now.value = then.value;
   const [button, other] = [old, made].map(field => field.querySelector("[data-open]"));
-  if (!button) return;
-  button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
-  if (other.dataset.was) button.dataset.was = other.dataset.was;
+  if (button) button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
 }
 
 function name_flags() {
-  document.querySelectorAll("#drawing .flag").forEach(flag => {
+  document.querySelectorAll("#drawing g.flag").forEach(flag => {
     flag.setAttribute("role", "button");
     flag.setAttribute("tabindex", "0");
     flag.setAttribute("aria-label", [...flag.querySelectorAll("text")].map(text => text.textContent.trim()).join(" "));
@@ -166,9 +165,9 @@ function explain(name, place, from_list) {
 function leave_open(on) {
   const { open: key, was = "", at: part } = on.dataset;
   if (part) state.part = part;
-  if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: was });
+  if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: state.before[key] ?? was });
   const field = document.querySelector(`#fields [data-key="${CSS.escape(key)}"]`);
-  if (field) on.dataset.was = field.value;
+  state.before[key] = field ? field.value : was;
   return ask({ [key]: "open" });
 }
 

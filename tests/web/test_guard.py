@@ -1,0 +1,198 @@
+"""Who is answered, with which headers, and what is refused."""
+
+from __future__ import annotations
+
+import asyncio
+import json
+import re
+import threading
+from pathlib import Path
+from typing import Any
+
+import httpx
+import pytest
+
+from lakewright.web import app as page_app
+from lakewright.web.app import LARGEST_DRAFT, app_of
+
+EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
+HOST = "127.0.0.1:8437"
+TEXT = EXAMPLE.read_text(encoding="utf-8")
+DRAFT = {"text": TEXT, "changes": {}, "part": "pump", "day": None, "finding": "lift_is_within_practice", "wide": 1200}
+
+
+class Client:
+    """Asks the page's program without a server between."""
+
+    def __init__(self) -> None:
+        self.app = app_of(EXAMPLE, TEXT, frozenset({HOST}))
+
+    def ask(self, how: str, path: str, **what: Any) -> httpx.Response:
+        """One question and its answer."""
+        return asyncio.run(self.asked(how, path, **what))
+
+    async def asked(self, how: str, path: str, **what: Any) -> httpx.Response:
+        """The same, beside others."""
+        transport = httpx.ASGITransport(app=self.app)
+        async with httpx.AsyncClient(transport=transport, base_url=f"http://{HOST}") as client:
+            return await client.request(how, path, **what)
+
+
+@pytest.fixture(scope="module")
+def client() -> Client:
+    return Client()
+
+
+@pytest.mark.parametrize("path", ["/", "/static/page.css", "/static/page.js", "/static/bold.ttf", "/nowhere"])
+def test_every_answer_carries_the_policy(client: Client, path: str) -> None:
+    headers = client.ask("GET", path).headers
+    policy = headers["content-security-policy"]
+    assert "default-src 'none'" in policy
+    assert "unsafe" not in policy
+    assert "frame-ancestors 'none'" in policy
+    assert headers["x-content-type-options"] == "nosniff"
+    assert headers["referrer-policy"] == "no-referrer"
+    assert headers["cache-control"] == "no-store"
+
+
+@pytest.mark.parametrize("host", ["elsewhere.example", "127.0.0.1", "127.0.0.1:80", "127.0.0.1.elsewhere.example:8437"])
+def test_another_host_is_refused(client: Client, host: str) -> None:
+    answer = client.ask("GET", "/", headers={"host": host})
+    assert answer.status_code == 403
+    assert "content-security-policy" in answer.headers
+    assert "Heron" not in answer.text
+
+
+@pytest.mark.parametrize(
+    "headers",
+    [
+        {"origin": "http://elsewhere.example"},
+        {"origin": "null"},
+        {"origin": "https://127.0.0.1:8437"},
+        {"sec-fetch-site": "cross-site"},
+        {"sec-fetch-site": "same-site"},
+        {"content-type": "text/plain"},
+        {"content-type": "application/x-www-form-urlencoded"},
+    ],
+)
+@pytest.mark.parametrize("path", ["/draft", "/choices"])
+def test_another_sites_post_is_refused(client: Client, path: str, headers: dict[str, str]) -> None:
+    sent = {"content-type": "application/json", **headers}
+    assert client.ask("POST", path, content=json.dumps(DRAFT), headers=sent).status_code == 403
+
+
+def test_the_pages_own_post_is_answered(client: Client) -> None:
+    sent = {"origin": f"http://{HOST}", "sec-fetch-site": "same-origin"}
+    answer = client.ask("POST", "/draft", json=DRAFT, headers=sent)
+    assert answer.status_code == 200
+    assert set(answer.json()) == {"text", "trouble", "head", "drawing", "decides", "part", "foot"}
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        b"",
+        b"[]",
+        b"{",
+        b"7",
+        b'{"text": 7}',
+        b'{"changes": {}}',
+        b'{"text": "", "day": true}',
+        b'{"text": "", "day": "1"}',
+        b'{"text": "", "wide": NaN}',
+        b'{"text": "", "wide": [1]}',
+        b'{"text": "", "changes": 7}',
+        b"\xff\xfe",
+        b"[" * 200_000,
+    ],
+    ids=lambda body: repr(body[:24]),
+)
+def test_what_the_page_would_never_post_is_refused_in_words(client: Client, body: bytes) -> None:
+    answer = client.ask("POST", "/draft", content=body, headers={"content-type": "application/json"})
+    assert answer.status_code == 400
+    assert "not what the page posts" in answer.text
+
+
+def test_a_body_without_end_is_not_read_to_its_end(client: Client) -> None:
+    body = json.dumps({**DRAFT, "text": "x" * LARGEST_DRAFT})
+    answer = client.ask("POST", "/draft", content=body, headers={"content-type": "application/json"})
+    assert answer.status_code == 400
+    assert str(LARGEST_DRAFT) in answer.text
+
+
+def test_no_piece_holds_style_or_script_of_its_own(client: Client) -> None:
+    pieces = client.ask("POST", "/draft", json=DRAFT).json()
+    # The job's text is no markup; the page escapes it where it shows it.
+    pieces.pop("text")
+    opened = {**DRAFT, "text": TEXT.replace('tank       = "diaphragm tank, 44 gal"', 'tank = "open"')}
+    pieces["page"] = client.ask("GET", "/").text
+    pieces["choices"] = client.ask("POST", "/choices", json=opened).text
+    for name, piece in pieces.items():
+        assert not re.search(r"<style|\sstyle=|\son\w+=|javascript:", piece, re.IGNORECASE), name
+        assert re.findall(r"<script[^>]*>", piece) in ([], ['<script src="/static/page.js" defer>']), name
+        assert not re.search(r"https?://(?!127)", piece), name
+
+
+def test_hostile_text_is_escaped_in_every_piece(client: Client) -> None:
+    hostile = "<b onclick=x>&amp;'"
+    text = re.sub(r"(?m)^title\s*=.*$", f'title = "{hostile}"', TEXT)
+    changes = {"pump.stock": hostile, "stand.form": hostile}
+    for asked in ({**DRAFT, "text": text}, {**DRAFT, "text": text, "changes": changes}):
+        answer = client.ask("POST", "/draft", json=asked).json()
+        answer.pop("text")
+        assert any("&lt;b onclick" in str(piece) for piece in answer.values())
+        assert not any("<b onclick" in str(piece) for piece in answer.values())
+
+
+def test_a_second_search_is_refused_while_one_is_under_way(monkeypatch: pytest.MonkeyPatch) -> None:
+    under_way, finish = threading.Event(), threading.Event()
+
+    def slow(*_: Any) -> str:
+        under_way.set()
+        assert finish.wait(10.0)
+        return "found"
+
+    monkeypatch.setattr(page_app, "choices", slow)
+
+    async def ask_twice(client: Client) -> tuple[httpx.Response, httpx.Response]:
+        first = asyncio.create_task(client.asked("POST", "/choices", json=DRAFT))
+        assert await asyncio.to_thread(under_way.wait, 10.0)
+        second = await client.asked("POST", "/choices", json=DRAFT)
+        finish.set()
+        return await first, second
+
+    client = Client()
+    first, second = asyncio.run(ask_twice(client))
+    assert second.status_code == 409
+    assert "under way" in second.text
+    assert json.loads(first.text.splitlines()[-1]) == {"choices": "found"}
+    assert client.ask("POST", "/choices", json=DRAFT).status_code == 200
+
+
+def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -> None:
+    stopped = threading.Event()
+
+    def endless(_: Any, __: Any, ___: Any, tell: Any) -> str:
+        try:
+            for n in range(10_000):
+                tell(n, 10_000)
+                threading.Event().wait(0.005)
+        except page_app.Stopped:
+            stopped.set()
+            raise
+        return "never"
+
+    monkeypatch.setattr(page_app, "choices", endless)
+
+    async def ask_and_leave() -> None:
+        page = page_app.Page(EXAMPLE, TEXT, page_app.load_stock())
+        await page.searching.acquire()
+        lines = page.search(page_app.Asked(TEXT, {}, "", None, "", 1200.0))
+        assert json.loads(await anext(lines)) == {"done": 0, "every": 10_000}
+        await lines.aclose()
+        async with asyncio.timeout(10.0):
+            async with page.searching:
+                pass
+
+    asyncio.run(ask_and_leave())
+    assert stopped.is_set()
