@@ -172,7 +172,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(monkeypatch: pytest.M
 def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -> None:
     stopped = threading.Event()
 
-    def endless(_: Any, __: Any, ___: Any, tell: Any) -> str:
+    def endless(_: Any, __: Any, tell: Any) -> str:
         try:
             for n in range(10_000):
                 tell(n, 10_000)
@@ -185,7 +185,7 @@ def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(page_app, "choices", endless)
 
     async def ask_and_leave() -> None:
-        page = page_app.Page(EXAMPLE, TEXT, page_app.load_stock())
+        page = page_app.Page(EXAMPLE, TEXT)
         await page.searching.acquire()
         lines = page.search(page_app.Asked(TEXT, {}, "", None, "", 1200.0))
         assert json.loads(await anext(lines)) == {"done": 0, "every": 10_000}

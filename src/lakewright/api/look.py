@@ -14,10 +14,11 @@ from lakewright.api.read import assembled
 from lakewright.api.report import report_on
 from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
+from lakewright.job.read import read_text
 from lakewright.job.write import keys_of, set_values
 from lakewright.report import Report
 from lakewright.state.names import plain_name
-from lakewright.stock.load import Stock
+from lakewright.stock.load import Stock, load_stock
 
 STANDINGS = ("told", "measured", "looked_up", "assumed")
 
@@ -63,6 +64,16 @@ class Field:
         return self.value == "open"
 
 
+def draft_of(file: Path) -> str:
+    """The text of a job file, to draft on.
+
+    Raises
+    ------
+    JobError where the file is not there or is no text
+    """
+    return read_text(file)
+
+
 def look(text: str, file: Path, day: int | None = None) -> Look:
     """Look at a draft, on all its days or on one of them.
 
@@ -89,12 +100,13 @@ def changed(text: str, changes: Mapping[str, str]) -> str:
     return set_values(text, changes)
 
 
-def fields(text: str, keys: Sequence[str], stock: Stock) -> tuple[Field, ...]:
+def fields(text: str, keys: Sequence[str]) -> tuple[Field, ...]:
     """The fields of a draft at these dotted paths."""
     try:
         data: Any = tomllib.loads(text)
     except ValueError:
         data = {}
+    stock = load_stock()
     return tuple(_field(data, key, stock) for key in keys)
 
 

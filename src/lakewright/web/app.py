@@ -18,7 +18,6 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
 from starlette.routing import Route
 
-from lakewright.stock.load import Stock, load_stock
 from lakewright.web.choices import choices
 from lakewright.web.guard import Guard
 from lakewright.web.look import style
@@ -45,11 +44,10 @@ class Page:
     ----------
     file : where it stands; waters are looked for beside it
     text : as it was read
-    stock : read once
     """
 
-    def __init__(self, file: Path, text: str, stock: Stock) -> None:
-        self.file, self.text, self.stock = file, text, stock
+    def __init__(self, file: Path, text: str) -> None:
+        self.file, self.text = file, text
         self.searching = asyncio.Lock()
 
     async def page(self, _: Request) -> Response:
@@ -61,7 +59,7 @@ class Page:
         asked = await _asked(request)
         if isinstance(asked, str):
             return PlainTextResponse(asked, 400)
-        return JSONResponse(await run_in_threadpool(pieces, asked, self.file, self.stock))
+        return JSONResponse(await run_in_threadpool(pieces, asked, self.file))
 
     async def choose(self, request: Request) -> Response:
         """What else would hold: a line of JSON whenever the search has come further, the choices on the last."""
@@ -84,7 +82,7 @@ class Page:
 
         async def work() -> str:
             try:
-                return await run_in_threadpool(choices, asked, self.file, self.stock, tell)
+                return await run_in_threadpool(choices, asked, self.file, tell)
             except Stopped:
                 return ""
             finally:
@@ -112,7 +110,7 @@ class Page:
 
 def app_of(file: Path, text: str, hosts: frozenset[str]) -> Starlette:
     """The page for one job file, answering these values of Host."""
-    page = Page(file, text, load_stock())
+    page = Page(file, text)
     routes = [
         Route("/", page.page),
         Route("/draft", page.draft, methods=["POST"]),

@@ -10,7 +10,6 @@ from lakewright import units
 from lakewright.api.design import Choice, Row, designed
 from lakewright.api.look import Field, fields
 from lakewright.errors import JobError, LakewrightError
-from lakewright.stock.load import Stock
 from lakewright.web.parts import PARTS, Part
 from lakewright.web.view import Asked, render
 
@@ -18,12 +17,12 @@ MOST_WAYS = 6
 """ours: of the checks that stood in the way, so many are named."""
 
 
-def choices(asked: Asked, file: Path, stock: Stock, tell: Callable[[int, int], None]) -> str:
+def choices(asked: Asked, file: Path, tell: Callable[[int, int], None]) -> str:
     """What a search of a draft found, as a piece of HTML; where nothing is open, what may be.
 
     `tell` is called with circuits done and circuits in all, from time to time.
     """
-    offered = openings(asked.text, stock)
+    offered = openings(asked.text)
     if not any(field.is_open for _, some in offered for field in some):
         return render("openings.html", offered=offered)
     start = perf_counter()
@@ -36,9 +35,9 @@ def choices(asked: Asked, file: Path, stock: Stock, tell: Callable[[int, int], N
     return render("choices.html", **_words(found), seconds=f"{perf_counter() - start:.1f}")
 
 
-def openings(text: str, stock: Stock) -> list[tuple[Part, tuple[Field, ...]]]:
+def openings(text: str) -> list[tuple[Part, tuple[Field, ...]]]:
     """The fields of each part that may be left open."""
-    found = [(part, fields(text, part.keys, stock)) for part in PARTS]
+    found = [(part, fields(text, part.keys)) for part in PARTS]
     opened = [(part, tuple(field for field in some if field.may_be_open)) for part, some in found]
     return [(part, some) for part, some in opened if some]
 

@@ -8,8 +8,8 @@ import socket
 from collections.abc import Callable
 from pathlib import Path
 
+from lakewright.api.look import draft_of
 from lakewright.errors import AskError
-from lakewright.job.read import read_text
 
 HOST = "127.0.0.1"
 PATIENCE = 1
@@ -24,7 +24,7 @@ def serve(file: Path, port: int, ready: Callable[[str], None]) -> None:
     JobError where the file is not there or is no text
     AskError where what serves a page is not installed, or the port cannot be had
     """
-    text = read_text(file)
+    text = draft_of(file)
     try:
         import jinja2  # noqa: F401  # asked for here, so that its absence is told before the first page
         import uvicorn

@@ -14,7 +14,6 @@ from lakewright.documents.ink import typeset
 from lakewright.errors import JobError, LakewrightError
 from lakewright.report import Finding
 from lakewright.state.names import plain_name
-from lakewright.stock.load import Stock
 from lakewright.web.drawing import drawing
 from lakewright.web.parts import PARTS, part_named
 
@@ -57,7 +56,7 @@ def render(template: str, **values: Any) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def pieces(asked: Asked, file: Path, stock: Stock) -> dict[str, Any]:
+def pieces(asked: Asked, file: Path) -> dict[str, Any]:
     """The draft after its changes, and the pieces of the page that show it.
 
     Where the draft cannot be used, what is wrong with it; the pieces that need a sound one are left out.
@@ -67,9 +66,9 @@ def pieces(asked: Asked, file: Path, stock: Stock) -> dict[str, Any]:
         text = changed(asked.text, asked.changes)
     except LakewrightError as error:
         trouble = render("trouble.html", words=str(error))
-        hand = _hand(asked, asked.text, stock, asked.changes)
+        hand = _hand(asked, asked.text, asked.changes)
         return {"text": asked.text, "trouble": trouble, "part": hand, "kept": asked.changes}
-    answer = {"text": text, "part": _hand(asked, text, stock, {})}
+    answer = {"text": text, "part": _hand(asked, text, {})}
     try:
         found = look(text, file, asked.day)
     except JobError as error:
@@ -89,10 +88,10 @@ def pieces(asked: Asked, file: Path, stock: Stock) -> dict[str, Any]:
     }
 
 
-def _hand(asked: Asked, text: str, stock: Stock, typed: Mapping[str, str]) -> str:
+def _hand(asked: Asked, text: str, typed: Mapping[str, str]) -> str:
     """The part in hand with its fields; what was typed and not written stands in them all the same."""
     part = part_named(asked.part)
-    found = fields(text, part.keys, stock)
+    found = fields(text, part.keys)
     shown = [replace(field, value=typed.get(field.key, field.value)) for field in found]
     return render("part.html", part=part, parts=PARTS, fields=shown)
 
