@@ -113,6 +113,7 @@ def opened(browser: Any) -> Iterator[Callable[..., Watched]]:
 
     def open_page(server: Server, wide: int = 1440, high: int = 900, **look: Any) -> Watched:
         context = browser.new_context(viewport={"width": wide, "height": high}, **look)
+        context.set_default_timeout(10_000)
         page = Watched(context.new_page())
         page.view.on(
             "console", lambda said: page.wrong.append(said.text) if said.type in ("error", "warning") else None

@@ -61,6 +61,8 @@ def test_clicking_a_part_or_its_flag_takes_it_in_hand(cabin: Server, opened: Ope
 def test_working_and_sources_are_shown_on_asking_and_put_away(cabin: Server, opened: Opened) -> None:
     page = opened(cabin)
     row = page.view.locator('#decides [data-finding="suction_stays_liquid"]')
+    if not row.is_visible():
+        page.view.click("#rest summary")
     row.click()
     page.settle()
     assert row.get_attribute("aria-expanded") == "true"
@@ -68,6 +70,8 @@ def test_working_and_sources_are_shown_on_asking_and_put_away(cabin: Server, ope
     row.click()
     page.settle()
     assert page.view.locator("#working").count() == 0
+    # What was unfolded stays so.
+    assert row.is_visible()
 
 
 def test_the_water_is_dragged_from_day_to_day(cabin: Server, opened: Opened) -> None:

@@ -21,6 +21,10 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 
+LEAST_ROWS = 7
+"""ours: of findings, so many are in sight; all of those that fail, are unknown or tight."""
+
+
 @dataclass(frozen=True)
 class Asked:
     """What the page asks: a draft, what to change in it, and what to show.
@@ -76,6 +80,7 @@ def pieces(asked: Asked, file: Path) -> dict[str, Any]:
         return {**answer, "trouble": render("mistakes.html", mistakes=error.mistakes, head=head)}
     svg, unplaced = drawing(found, asked.wide, part_named(asked.part).name)
     rows = found.shown.findings
+    decide = sum(row.status in ("fails", "unknown", "tight") for row in rows)
     shown = next((finding for finding in rows if finding.name == asked.finding), None)
     working = _working(shown) if shown else {}
     return {
@@ -83,7 +88,15 @@ def pieces(asked: Asked, file: Path) -> dict[str, Any]:
         "trouble": "",
         "head": render("head.html", look=found),
         "drawing": svg,
-        "decides": render("decides.html", look=found, rows=rows, unplaced=unplaced, shown=shown, **working),
+        "decides": render(
+            "decides.html",
+            look=found,
+            rows=rows,
+            first=max(decide, LEAST_ROWS),
+            unplaced=unplaced,
+            shown=shown,
+            **working,
+        ),
         "foot": render("foot.html", report=found.report),
     }
 

@@ -1,9 +1,9 @@
 "use strict";
 // The page posts its draft and shows what comes back. It reckons nothing itself.
 
-const PAUSE = 20; // ours: keys struck within so many milliseconds go as one change
 const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
 const PATIENCE = 20000; // ours: an answer that takes longer is none [ms]
+const FOLDS = ["assumed", "rest"];
 const PIECES = ["head", "drawing", "decides", "foot"];
 
 const at = id => document.getElementById(id);
@@ -23,7 +23,8 @@ function ask(changes = {}) {
   state.edited ||= Object.keys(changes).length > 0;
   document.body.dataset.asked = String(++state.asked);
   for (const name of PIECES) at(name).classList.add("old");
-  later(Object.keys(changes).length ? PAUSE : 0);
+  // No pause: what is typed while an answer is under way goes together with the next question.
+  later(0);
 }
 
 function later(pause) {
@@ -72,14 +73,14 @@ const posted = async (where, what) => (await reached(where, what, AbortSignal.ti
 
 function show(answer, asked) {
   const held = held_focus(), aside = at("drawing").scrollLeft, first = !at("drawing").firstChild;
-  const unfolded = at("assumed")?.open;
+  const unfolded = FOLDS.filter(name => at(name)?.open);
   at("trouble").innerHTML = answer.trouble;
   for (const name of PIECES) {
     if (answer[name] === undefined) continue;
     at(name).innerHTML = answer[name];
     if (state.asked === asked) at(name).classList.remove("old");
   }
-  if (at("assumed")) at("assumed").open = Boolean(unfolded);
+  for (const name of unfolded) if (at(name)) at(name).open = true;
   // While more is typed, the fields wait for the answer to that.
   if (state.asked === asked || !at("fields")) lay_part(answer.part);
   name_flags();
@@ -102,7 +103,7 @@ function held_focus() {
   if (!piece || on.dataset.key) return "";
   const name = ["data-part", "data-finding", "data-check", "data-open", "data-day"].find(each => on.hasAttribute(each));
   if (name) return `#${piece.id} [${name}="${CSS.escape(on.getAttribute(name))}"]`;
-  return on.classList.contains("surface") ? "#drawing .surface" : on.matches("summary") ? "#assumed summary" : "";
+  return on.classList.contains("surface") ? "#drawing .surface" : on.matches("summary") ? `#${on.parentElement.id} summary` : "";
 }
 
 // The fields anew; the one that is being typed in stays as it is, caret and all.
