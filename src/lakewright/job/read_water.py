@@ -6,6 +6,7 @@ import re
 import tomllib
 import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 from pathlib import Path
 
 from lakewright.errors import JobError, Mistake
@@ -33,8 +34,12 @@ def read_water(path: Path, system: str = "US") -> Water:
     return read_water_text(text, str(path), system)
 
 
+@lru_cache(maxsize=16)
 def read_water_text(text: str, file: str = "water.toml", system: str = "US") -> Water:
-    """The water in a text, or WaterError with all its mistakes. `file` is the name that mistakes give."""
+    """The water in a text, or WaterError with all its mistakes. `file` is the name that mistakes give.
+
+    The same text is read once: a water does not change, and the page asks at every key struck.
+    """
     try:
         data = read_toml(text, file, A_WATERS_FILE)
         return model_in(data, text, file, Water, A_WATERS_FILE, system)
@@ -104,9 +109,15 @@ def _answers_to(file: Path, said: str) -> set[str]:
 def _name_in(file: Path) -> str:
     """The name a file gives its water; empty where that cannot be read, for then only its own name finds it."""
     try:
-        name = tomllib.loads(read_text(file).removeprefix("\ufeff")).get("name")
+        return _name_said(read_text(file))
     except (JobError, ValueError, RecursionError):
         return ""
+
+
+@lru_cache(maxsize=256)
+def _name_said(text: str) -> str:
+    """The name in the text of a water's file; the same text is read once."""
+    name = tomllib.loads(text.removeprefix("\ufeff")).get("name")
     return name if isinstance(name, str) else ""
 
 
