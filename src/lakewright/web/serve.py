@@ -39,7 +39,11 @@ def serve(file: Path, port: int, ready: Callable[[str], None]) -> None:
         port = listener.getsockname()[1]
         hosts = frozenset({f"{HOST}:{port}", f"localhost:{port}"})
         config = uvicorn.Config(
-            app_of(file, text, hosts), log_level="warning", server_header=False, timeout_graceful_shutdown=PATIENCE
+            app_of(file, text, hosts),
+            log_level="warning",
+            access_log=False,
+            server_header=False,
+            timeout_graceful_shutdown=PATIENCE,
         )
         ready(f"http://{HOST}:{port}/")
         with contextlib.suppress(KeyboardInterrupt):
