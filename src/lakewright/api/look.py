@@ -81,8 +81,8 @@ def look(text: str, file: Path, day: int | None = None) -> Look:
     ------
     JobError where the draft cannot be used, with every mistake found in it
     """
-    job, _, assembly = assembled(text, file)
-    report, site = report_on(job, assembly), site_of(job, assembly.facts)
+    job, stock, assembly = assembled(text, file)
+    report, site = report_on(job, assembly, stock=stock), site_of(job, assembly.facts)
     names = assembly.facts.day_names
     if day is None or not 0 <= day < len(names):
         return Look(report, report, site, names, None)
