@@ -84,7 +84,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
     # Of what no second writing knows, a sound line: thick polyethylene, well laid, held twice.
     one = {table: {**as_floats(EXTRA.get(table, {})), **rows} for table, rows in {"holding": {}, **one}.items()}
     extra = {"cover_floor": 0.61, "bed_wanted": 0.3, "screen_velocity": 0.061, "screen_on_open": 0.0}
-    extra |= {"screen_asked": 1.0, "screen_opening": 2.4e-3}
+    extra |= {"screen_asked": 1.0, "screen_opening": 2.4e-3, "walled": 0.0}
     site = {**{name: np.array([value]) for name, value in extra.items()}, **one["site"]}
     screen = {"screen_opening": np.array([1.75e-3]), "is_bare": np.zeros(1)}
     return Facts(
@@ -307,6 +307,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             weather=draw.between(0.0, 0.04),
             flood=draw.between(0.3, 2.5),
             waves=draw.between(0.0, 0.6),
+            walled=draw.some(0.2),
             cover_floor=draw.between(0.3, 0.9),
             bed_wanted=draw.between(0.3, 0.6),
             screen_velocity=draw.between(0.03, 0.15),

@@ -216,6 +216,9 @@ def window_of(facts: Facts) -> Window:
     level = facts.days.level + facts.faults.level_offset
     ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
     highest = float(np.maximum(facts.site.flood, level).max() + facts.site.waves.max())
+    if facts.site.walled[0] > 0.5:
+        # The walls of a tank keep its water from a pump that stands lower.
+        highest = min(highest, float(facts.pump.height.max()))
     return Window(highest, float(level.min()) + ceiling)
 
 

@@ -62,7 +62,15 @@ FLOODED: dict[str, float] = {
 ASKED: tuple[dict[str, float], ...] = ({}, {"holding.at_pump": 0.0}, FLOODED)
 
 FLAGS = {
-    *("site.screen_on_open", "site.screen_asked", "stand.is_bare", "stand.foot_valve", "stand.seats", "stand.hangs"),
+    *(
+        "site.walled",
+        "site.screen_on_open",
+        "site.screen_asked",
+        "stand.is_bare",
+        "stand.foot_valve",
+        "stand.seats",
+        "stand.hangs",
+    ),
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
 }
 

@@ -100,6 +100,7 @@ ROWS = (
         every("fails", "lift_is_within_practice", "suction_stays_liquid"),
     ),
     Row("pump_stands_in_its_window", "fails", {"site.flood": 3.0}),
+    Row("pump_stands_in_its_window", "holds", {"site.flood": 3.0, "site.walled": 1.0}),
     Row("pump_stands_in_its_window", "unknown", {"site.flood": NOT_GIVEN}),
     Row("water_covers_the_inlet", "tight", {"stand.depth": 2.0}),
     Row("water_covers_the_inlet", "tight", {"site.cover_floor": 5.0}),

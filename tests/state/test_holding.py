@@ -7,6 +7,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lakewright.api.check import check
 from lakewright.checks.registry import judge
 from lakewright.errors import JobError
 from lakewright.gauges import gauge_words
@@ -247,3 +248,15 @@ def test_a_line_of_no_pipe_in_stock_bears_what_the_job_says() -> None:
     # By hand: 10.2 ft of lift is 9.0 inHg, and running adds some, less than as much again.
     assert 25.0 / 18.0 < (rated["line_bears_its_vacuum"].value or 0.0) < 25.0 / 9.0
     assert rated["line_bears_its_pressure"].status == "holds"
+
+
+def test_a_pump_below_a_tank_is_flooded_and_not_drowned(tmp_path: Path) -> None:
+    text = EXAMPLE.with_name("stock_tank.toml").read_text(encoding="utf-8")
+    lower = {"pump.height": "-2 m", "holding.arrangement": "flooded", "site.levels.flood": "0.2 m"}
+    in_a_lake = {**lower, "site.kind": "lake"}
+    found = {}
+    for name, changes in (("tank", lower), ("lake", in_a_lake)):
+        file = tmp_path / f"{name}.toml"
+        file.write_text(set_values(text, changes), encoding="utf-8")
+        found[name] = {f.name: f.status for f in check(file).findings}["pump_stands_in_its_window"]
+    assert found == {"tank": "holds", "lake": "fails"}

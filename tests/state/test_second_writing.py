@@ -50,6 +50,7 @@ def both(kind: str, seed: int) -> tuple[plain.Job, Facts, State, dict[str, Any]]
         "screen_velocity": 0.06 + 0.01 * (seed % 3),
         "screen_on_open": float(seed % 2),
         "screen_asked": float(seed % 5 != 0),
+        "walled": float(seed % 4 == 0),
         "screen_opening": 2e-3 + 1e-4 * (seed % 4),
     }
     facts = facts_of_numbers(job)
@@ -133,6 +134,7 @@ CARRIED: dict[str, Worked] = {
     "place.opening": lambda _j, f, _s: f.stand.screen_opening,
     "place.opening_limit": lambda job, _f, _s: job["site"]["screen_opening"],
     "place.is_bare": lambda _j, f, _s: f.stand.is_bare,
+    "place.walled": lambda job, _f, _s: job["site"]["walled"],
     "place.screen_asked": lambda job, _f, _s: job["site"]["screen_asked"],
     "place.cut_in": lambda job, _f, _s: job["delivery"]["cut_in"],
     "shut_off.tank_bears": lambda job, _f, _s: job["delivery"]["tank_bears"],

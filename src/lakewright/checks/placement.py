@@ -11,10 +11,11 @@ from lakewright.state.walk import Place, Stand
 
 
 def pump_stands_in_its_window(place: Place, limits: Limits) -> Verdict:
-    """The pump stands over the highest water and low enough to reach the lowest."""
+    """The pump stands low enough to reach the lowest water and, but for a tank's walls, over the highest."""
     ceiling = limits.lift_ceiling - place.barometric_loss
     low_enough = at_least(ceiling - place.lift, 0.0, limits.window_top_comfort)
-    high_enough = at_least(place.above_flood, 0.0, limits.window_bottom_comfort)
+    dry = np.where(place.walled > 0.5, np.inf, place.above_flood) + 0.0 * place.walled
+    high_enough = at_least(dry, 0.0, limits.window_bottom_comfort)
     return worse_of(low_enough, high_enough)
 
 
@@ -46,7 +47,7 @@ PLACEMENT = (
         label="inside the pump's window",
         limit_words="",
         unit="m",
-        needs=(*AIR, "site.flood", "site.waves", *LEVEL, "pump.height"),
+        needs=(*AIR, "site.flood", "site.waves", "site.walled", *LEVEL, "pump.height"),
         source="trade-lift",
         remedy="move the pump toward the water, or up out of its reach, until it stands inside the window",
         figures=("lift_ceiling", "window_top_comfort", "window_bottom_comfort"),

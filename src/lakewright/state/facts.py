@@ -20,6 +20,7 @@ class SiteFacts:
     weather: Array  # share of the atmosphere's pressure lost in a deep low
     flood: Array  # m, highest water
     waves: Array  # m, run-up on the bank above it
+    walled: Array  # 1 where a tank's walls keep its water from the pump, 0 where it may rise to it
     cover_floor: Array  # m, cover that practice asks over the inlet here
     bed_wanted: Array  # m, clearance that this bed asks
     screen_velocity: Array  # m/s, the chosen screen rule

@@ -40,6 +40,7 @@ def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
         weather=one(gather.default("site.weather", "", "site.weather")),
         flood=one(gather.number("site.flood", site.levels.flood, "[site.levels] flood")),
         waves=one(gather.number("site.waves", site.levels.waves, "[site.levels] waves")),
+        walled=one(site.kind == "tank"),
         cover_floor=one(floor),
         bed_wanted=one(defaults()["site.bed_wanted"].value),
         screen_velocity=one(rule.velocity if rule else math.nan),

@@ -29,6 +29,7 @@ class Place:
     lift: Array  # m, pump over water
     barometric_loss: Array  # m, head missing against the sea
     above_flood: Array  # m, pump over the highest water and its waves
+    walled: Array  # 1 where a tank's walls keep its water from the pump
     bed_clearance: Array  # m, inlet over the bed
     bed_wanted: Array  # m
     ice: Array  # m
@@ -223,6 +224,7 @@ def place(facts: Facts) -> Place:
         lift=pump.height - level,
         barometric_loss=barometric_loss(air_pressure(facts)) + still,
         above_flood=pump.height - (np.maximum(site.flood, level) + site.waves),
+        walled=site.walled,
         bed_clearance=stand.frame + stand.riser - stand.sink + still,
         bed_wanted=site.bed_wanted,
         ice=facts.days.ice,
