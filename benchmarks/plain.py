@@ -481,6 +481,39 @@ def cover_vortex(velocity: float, bore: float) -> float:
     return bore + 2.3 * froude * bore
 
 
+# 6 Line
+
+
+def collapse_pressure(suction: Job, modulus: float) -> float:
+    """Pressure from outside over inside that folds the oval pipe in [Pa]. Source: Levy; PE handbook for the oval."""
+    q, nu = suction["ovality"], suction["poisson"]
+    mean_diameter = suction["outside"] - suction["wall"]
+    out_of_round: float = ((1.0 - q) / (1.0 + q) ** 2) ** 3
+    return out_of_round * 2.0 * modulus / (1.0 - nu * nu) * (suction["wall"] / mean_diameter) ** 3
+
+
+def line_pressure(case: Case, suction_lift: float, velocity: float) -> float:
+    """Gauge pressure at the pump's inlet while it runs [Pa], no lower than where the water boils."""
+    head = -(suction_lift + velocity * velocity / TWO_G)
+    return case.weight * max(head, case.vapour_head - case.atmosphere_head)
+
+
+def vacuum_use(suction: Job, standing_pressure: float, running_pressure: float) -> float:
+    """Share of the vacuum that folds the line that it is under: what stands is long, what running adds is short."""
+    stands = max(-standing_pressure, 0.0)
+    adds = max(standing_pressure - running_pressure + min(-standing_pressure, 0.0), 0.0)
+    long, short = (collapse_pressure(suction, suction[name]) for name in ("long_modulus", "short_modulus"))
+    most = max(-standing_pressure, -running_pressure, 0.0)
+    return max(stands / long + adds / short, printed_use(most, suction["vacuum_rating"]))
+
+
+def printed_use(most: float, rating: float) -> float:
+    """Share of a printed vacuum; no vacuum uses nothing, and any vacuum is past a rating of none."""
+    if most == 0.0:
+        return 0.0
+    return most / rating if rating > 0.0 else math.inf
+
+
 # 8 Delivery
 
 
@@ -516,6 +549,9 @@ def levels_of(job: Job) -> list[float]:
     return [level + job["faults"]["level_offset"] for level in job["days"]["level"]]
 
 
+# 9 Shut-off
+
+
 def shut_off(job: Job, pump: Pump) -> Block:
     """The block `shut_off`, one value a day."""
     delivery, drop = job["delivery"], job["delivery"]["height"] - job["pump"]["height"]
@@ -527,7 +563,7 @@ def shut_off(job: Job, pump: Pump) -> Block:
     return {"at_tank": tank, "at_pump": low}
 
 
-# 9 Taps
+# 10 Taps
 
 
 def tap_pressure(job: Job, case: Case, branch: int) -> float:
@@ -560,16 +596,113 @@ def taps(job: Job) -> Block:
     return found
 
 
+# 11 Standing
+
+
+def standing(job: Job) -> Block:
+    """The block `standing`: one value a day of what the day moves, one value of what is built."""
+    stand, suction, holding = job["stand"], job["suction"], job["holding"]
+    pump_height, delivery = job["pump"]["height"], job["delivery"]
+    end = -stand["depth"] + stand["frame"] - stand["sink"]
+    pressures, ends = [], []
+    for level, warmth in zip(levels_of(job), job["days"]["temperature"], strict=True):
+        weight = density(warmth) * STANDARD_GRAVITY
+        hanging = -(pump_height - level) * weight
+        if holding["at_pump"]:
+            pressure = hanging
+        elif holding["at_inlet"]:
+            pressure = delivery["cut_out"] + (delivery["height"] - pump_height) * weight
+        else:
+            pressure = max(hanging, 0.0)
+        pressures.append(pressure)
+        ends.append(pressure + (pump_height - end) * weight)
+    return {
+        "pressure": pressures,
+        "end_pressure": ends,
+        "allowed_pressure": [suction["allowed_pressure"]],
+        "holders": [holding["at_inlet"] + holding["at_pump"]],
+        "flooded": [holding["flooded"]],
+        "shut_by": [suction["valves"] * (1.0 - stand["foot_valve"])],
+        "spring": [stand["opening_pressure"] * stand["seats"]],
+        "hangs": [float(stand["hangs"] == 1.0)],
+    }
+
+
+# 12 Route
+
+
+def route(job: Job) -> Block:
+    """The block `route`, one value a day."""
+    suction, ices, levels = job["suction"], job["days"]["ice"], levels_of(job)
+    buried_to, count = suction["buried_to"], len(ices)
+    pocket = bore_area(suction["bore"]) * suction["pocket_length"] * (1.0 + suction["along"])
+    return {
+        "lifts": [float(not job["pump"]["height"] - level <= 0.0) for level in levels],
+        "slope": [suction["slope"]] * count,
+        "joints": [suction["joints"]] * count,
+        "pocket": [pocket] * count,
+        "buried": [level - ice - buried_to for level, ice in zip(levels, ices, strict=True)],
+        "freezes": [float(ice != 0.0 and buried_to != -math.inf) for ice in ices],
+    }
+
+
+# 14 Margins
+
+
+def margins(job: Job, blocks: dict[str, Block], limits: Job) -> dict[str, float]:
+    """The worst margin of each check of line, standing and route; infinite where no case asks it."""
+    line, stands, way = blocks["line"], blocks["standing"], blocks["route"]
+    spring, flooded, holders = stands["spring"][0], stands["flooded"][0], stands["holders"][0]
+    allowed = stands["allowed_pressure"][0]
+    slope, joints, pocket = way["slope"][0], way["joints"][0], way["pocket"][0]
+    lifts = any(way["lifts"])
+
+    def worst(values: Sequence[float]) -> float:
+        return min(values, default=math.inf)
+
+    def asked(here: bool, margin: float) -> float:
+        return margin if here else math.inf
+
+    return {
+        "line bears its vacuum": worst(
+            [(1.0 / use - limits["collapse_least"]) / limits["collapse_comfort"] for use in line["vacuum_use"] if use]
+        ),
+        "line bears its pressure": worst(
+            [(allowed - end) / (limits["pressure_comfort"] * allowed) for end in stands["end_pressure"]]
+        ),
+        "foot valve seats as mounted": asked(
+            stands["hangs"][0] == 0.0, (spring - limits["spring_least"]) / limits["spring_comfort"]
+        ),
+        "valves hold the water": asked(
+            flooded != 1.0, (holders - limits["holders_least"]) / limits["holders_comfort"]
+        ),
+        "flooded suction can be shut": asked(
+            flooded != 0.0, 1.0 if stands["shut_by"][0] >= limits["shutters_least"] else -1.0
+        ),
+        "line rises to the pump": asked(lifts, slope / limits["slope_comfort"]),
+        "no joint above the water": asked(lifts, (limits["joints_most"] - joints) / limits["joints_comfort"]),
+        "line fills without pockets": (limits["pocket_most"] - pocket) / limits["pocket_comfort"],
+        "frozen band is buried": worst(
+            [
+                buried / limits["buried_comfort"]
+                for buried, freezes in zip(way["buried"], way["freezes"], strict=True)
+                if freezes
+            ]
+        ),
+    }
+
+
 # All of it
 
 
-def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float]]:
-    """Everything the page asks of one running case."""
+def running_point(job: Job, pump: Pump, case: Case, standing_pressure: float) -> dict[str, dict[str, float]]:
+    """Everything the page asks of one running case; the line's standing pressure is that day's."""
     circuit = Circuit(job, pump, case)
     losses, stand = circuit.losses, job["stand"]
     q = circuit.flow()
     suction_lift = circuit.lift + losses.suction(q)
-    riser_velocity = losses.riser_pipe.velocity(q)
+    velocity, riser_velocity = losses.line_pipe.velocity(q), losses.riser_pipe.velocity(q)
+    pressure = line_pressure(case, suction_lift, velocity)
     face_approach = q / losses.face_area if q > 0.0 else 0.0  # ours: still water, even at a face wholly blocked
     if isinstance(pump, JetPump):
         required = math.nan
@@ -602,7 +735,7 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
             "face_through": face_approach / stand["screen_open"],
         },
         "line": {
-            "velocity": losses.line_pipe.velocity(q),
+            "velocity": velocity,
             "riser_velocity": riser_velocity,
             "screen_loss": losses.screen(q),
             "valve_loss": losses.valve(q),
@@ -610,6 +743,8 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
             "line_loss": losses.line(q),
             "fitting_loss": losses.fitting(q),
             "suction_loss": losses.suction(q),
+            "pressure": pressure,
+            "vacuum_use": vacuum_use(job["suction"], standing_pressure, pressure),
         },
         "pump": {"head": circuit.system_head(q), "room": room},
         "delivery": {
@@ -625,13 +760,16 @@ def running_point(job: Job, pump: Pump, case: Case) -> dict[str, dict[str, float
 def evaluate(job: Job) -> dict[str, Block]:
     """Every block of the page for one job, each name a list over its cases."""
     pump = pump_of(job)
-    points = [running_point(job, pump, case) for case in running_cases(job)]
+    stands = standing(job)
+    points = [running_point(job, pump, case, stands["pressure"][case.day]) for case in running_cases(job)]
     blocks: dict[str, Block] = {
         name: {key: [point[name][key] for point in points] for key in points[0][name]} for name in points[0]
     }
     blocks["place"] = place(job)
     blocks["taps"] = taps(job)
     blocks["shut_off"] = shut_off(job, pump)
+    blocks["standing"] = stands
+    blocks["route"] = route(job)
     blocks["pump"]["fall"] = [math.nan if isinstance(pump, JetPump) else pump.fall()]
     blocks["delivery"]["fill_time"] = [fill_time(job, pump, day) for day in range(len(job["days"]["level"]))]
     return blocks
@@ -671,6 +809,10 @@ def random_job(seed: int, kind: str) -> Job:
     job["delivery"] = random_delivery(rng, mood, height, most_head)
     job["need"] = {"flow": most_flow * rng.uniform(0.1, 0.9)}
     job["taps"] = random_taps(random.Random(f"taps {kind} {seed}"), job)
+    rng = random.Random(f"line {kind} {seed}")
+    job["suction"] |= random_wall(rng) | random_lie(rng)
+    job["holding"] = random_holding(rng)
+    job["stand"] |= {name: float(rng.random() < 0.5) for name in ("foot_valve", "seats", "hangs")}
     return job
 
 
@@ -740,6 +882,45 @@ def random_suction(rng: random.Random, mood: str) -> Job:
         "roughness_fouled": fouled,
         "coefficient": rng.uniform(0.0, 12.0),
     }
+
+
+def random_wall(rng: random.Random) -> Job:
+    """The wall of a suction line: of plastic or metal, of hose with a printed vacuum, of hose that bears none."""
+    outside = rng.uniform(0.025, 0.1)
+    long = math.exp(rng.uniform(math.log(1e8), math.log(2e11)))
+    long, short, rating = rng.choice(
+        [
+            (long, long * rng.uniform(1.0, 3.0), math.inf),
+            (long, long * rng.uniform(1.0, 3.0), math.inf),
+            (math.inf, math.inf, rng.uniform(3e4, 1e5)),
+            (math.inf, math.inf, 0.0),
+        ]
+    )
+    return {
+        "outside": outside,
+        "wall": outside * rng.uniform(0.02, 0.12),
+        "ovality": rng.uniform(0.0, 0.08),
+        "poisson": rng.uniform(0.0, 0.45),
+        "long_modulus": long,
+        "short_modulus": short,
+        "vacuum_rating": rating,
+        "allowed_pressure": rng.uniform(5e4, 2e6),
+    }
+
+
+def random_lie(rng: random.Random) -> Job:
+    """How a suction line lies, well or badly."""
+    return {
+        "valves": float(rng.randint(0, 2)),
+        "slope": rng.uniform(-0.02, 0.05),
+        "joints": float(rng.randint(0, 3)),
+        "pocket_length": rng.choice([0.0, rng.uniform(0.0, 10.0)]),
+        "buried_to": rng.choice([-math.inf, rng.uniform(-4.0, 0.0)]),
+    }
+
+
+def random_holding(rng: random.Random) -> Job:
+    return {name: float(rng.random() < 0.5) for name in ("at_inlet", "at_pump", "flooded")}
 
 
 def random_faults(rng: random.Random) -> Job:
@@ -943,13 +1124,13 @@ def times_of_points(kind: str, count: int) -> tuple[list[float], list[float], li
     solves, wholes, residuals = [], [], []
     for seed in range(count):
         job = random_job(seed, kind)
-        pump = pump_of(job)
+        pump, standing_pressure = pump_of(job), standing(job)["pressure"]
         for case in running_cases(job):
             start = time.perf_counter()
             circuit = Circuit(job, pump, case)
             flow = circuit.flow()
             middle = time.perf_counter()
-            running_point(job, pump, case)
+            running_point(job, pump, case, standing_pressure[case.day])
             end = time.perf_counter()
             wholes.append(end - middle)
             if 0.0 < flow < pump.run_out:
