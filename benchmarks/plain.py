@@ -673,9 +673,7 @@ def margins(job: Job, blocks: dict[str, Block], limits: Job) -> dict[str, float]
         "foot valve seats as mounted": asked(
             stands["hangs"][0] == 0.0, (spring - limits["spring_least"]) / limits["spring_comfort"]
         ),
-        "valves hold the water": asked(
-            flooded != 1.0, (holders - limits["holders_least"]) / limits["holders_comfort"]
-        ),
+        "valves hold the water": asked(flooded != 1.0, (holders - limits["holders_least"]) / limits["holders_comfort"]),
         "flooded suction can be shut": asked(
             flooded != 0.0, 1.0 if stands["shut_by"][0] >= limits["shutters_least"] else -1.0
         ),

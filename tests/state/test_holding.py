@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -9,6 +10,8 @@ import pytest
 
 from lakewright.api.check import check
 from lakewright.checks.registry import judge
+from lakewright.checks.route import line_fills_without_pockets
+from lakewright.checks.verdict import STATUS_WORDS
 from lakewright.errors import JobError
 from lakewright.gauges import gauge_words
 from lakewright.job.read import read_job_text
@@ -260,3 +263,21 @@ def test_a_pump_below_a_tank_is_flooded_and_not_drowned(tmp_path: Path) -> None:
         file.write_text(set_values(text, changes), encoding="utf-8")
         found[name] = {f.name: f.status for f in check(file).findings}["pump_stands_in_its_window"]
     assert found == {"tank": "holds", "lake": "fails"}
+
+
+@pytest.mark.law
+def test_a_bed_that_nobody_has_sounded_has_no_known_pockets() -> None:
+    whole = EXAMPLE.read_text(encoding="utf-8")
+    bare = re.sub(r"\[\[site\.soundings\]\]\n(\w.*\n)+", "", whole)
+    short = re.sub(r'\[\[site\.soundings\]\]\ndistance = "(170|240) ft"\n.*\n', "", whole)
+    lacks = {"": bare, "[stand] at lies beyond the last of [[site.soundings]]": short}
+    lacks["[stand] at is open: design chooses it"] = set_values(whole, {"stand.at": "open"})
+    for why, text in lacks.items():
+        unsounded = facts_of(read_job_text(text), load_stock())
+        assert np.isnan(unsounded.facts.suction.pocket_length).all()
+        assert unsounded.missing["suction.pocket_length"] == (why or "[[site.soundings]] is not given")
+        verdict = line_fills_without_pockets(walk(unsounded.facts).route, unsounded.facts.limits)
+        assert STATUS_WORDS[int(verdict.status[()])] == "unknown"
+    quote = facts_of(read_job_text(bare.replace('grade = "build"', 'grade = "quote"')), load_stock())
+    assert quote.facts.suction.pocket_length[0] == 0.0
+    assert [a.key for a in quote.assumed if "pocket" in a.key] == ["suction.pocket_length"]

@@ -71,6 +71,7 @@ TRADE_WORDS: dict[str, str] = {
     "suction.bed_length": "suction line on the bed",
     "suction.buried_from": "suction line buried from",
     "suction.joints_above_water": "joints above the water",
+    "suction.pocket_length": "suction line that air may stay in",
     "suction.stock": "suction pipe",
 }
 

@@ -77,12 +77,10 @@ def slope_of(job: Job, distance: float, height: float, lowest: float) -> float:
 def route_facts(job: Job, pump_height: float, days: DayFacts, gather: Gather) -> dict[str, Array]:
     """How the line rises, its joints, its pockets and its trench."""
     route = [(p.distance.value, p.height.value) for p in job.suction.route]
-    at = value_of(job.stand.at)
-    in_water = [point for point in route if point[1] <= 0.0]
     found = {
         "slope": _slope(job, route, pump_height, float(days.level.min()), gather),
         "joints": _joints(job, gather),
-        "pocket_length": pocket_length(in_water or bed_points(job, at)),
+        "pocket_length": _pocket_length(job, route, gather),
         "buried_to": _buried_to(job, days, gather),
     }
     return {name: one(value) for name, value in found.items()}
@@ -97,6 +95,23 @@ def _slope(job: Job, route: Points, pump_height: float, lowest: float, gather: G
         return gather.lack("suction.slope", "[pump] distance is open: design chooses it")
     found = slope_of(job, value_of(job.pump.distance), pump_height, lowest)
     return gather.default("suction.slope", "[suction] slope", "suction.slope") if math.isnan(found) else found
+
+
+def _pocket_length(job: Job, route: Points, gather: Gather) -> float:
+    """Length of the line under the water where air stays [m]; nan where nobody has sounded all the way to the stand."""
+    in_water = [point for point in route if point[1] <= 0.0]
+    if in_water:
+        return pocket_length(in_water)
+    at, name = job.stand.at, "suction.pocket_length"
+    if at is not None and at.open:
+        return gather.lack(name, "[stand] at is open: design chooses it")
+    if not job.site.soundings:
+        return gather.default(name, "[[site.soundings]]", name)
+    if at is None:
+        return gather.lack(name, "[stand] at is not given")
+    if math.isnan(bed_height(job, at.value)):
+        return gather.lack(name, "[stand] at lies beyond the last of [[site.soundings]]")
+    return pocket_length(bed_points(job, at.value))
 
 
 def _joints(job: Job, gather: Gather) -> float:
