@@ -27,6 +27,9 @@ STANDARD_GRAVITY = 9.80665  # m/s2; published: CGPM 1901, resolution 2
 STANDARD_ATMOSPHERE = 101325.0  # Pa; published: US Standard Atmosphere 1976, sea level
 ICE_POINT = 273.15  # K; published: the definition of the degree Celsius
 FOOT = 0.3048  # m; published: the international foot
+INCH = FOOT / 12.0
+POUND = 0.45359237  # kg; published: the international pound
+PSI = POUND * STANDARD_GRAVITY / INCH**2
 
 TWO_G = 2.0 * STANDARD_GRAVITY
 LINES = (False, True)  # fouled? clean first
@@ -646,10 +649,113 @@ def route(job: Job) -> Block:
     }
 
 
+# 13 Facts of the suction line
+
+
+# The page's, which says of each number where it is from: modulus at 73 F of 50 years and of 12 hours [psi].
+POLYETHYLENE = {"PE2": (22000.0, 48000.0), "PE3": (28000.0, 60000.0), "PE4": (29000.0, 63000.0)}
+RIGID_PVC = ("PVC 1120", "PVC 12454")
+METALS = {"copper": (117e9, 0.34), "galvanized steel": (200e9, 0.29)}  # Pa, -
+PVC_HALF_HOUR, PVC_FIFTY_YEARS = 400000.0, 140000.0  # psi
+HALF_HOURS = 2.0 * 24.0 * 365.25 * 50.0  # in 50 years
+
+
+def moduli(compound: str, sunlit: bool) -> tuple[float, float, float]:
+    """Modulus of 50 years and of 12 hours [Pa], as warm as the wall gets, and Poisson's ratio."""
+    if compound in METALS:
+        modulus, poisson = METALS[compound]
+        return modulus, modulus, poisson
+    if compound in RIGID_PVC:
+        share = math.log(24.0) / math.log(HALF_HOURS)  # 12 hours are 24 half hours
+        long, short = PVC_FIFTY_YEARS, PVC_HALF_HOUR + share * (PVC_FIFTY_YEARS - PVC_HALF_HOUR)
+        stiffness, poisson = (0.88 if sunlit else 1.0), 0.38
+    else:
+        long, short = POLYETHYLENE.get(compound[:3], (math.nan, math.nan))
+        stiffness, poisson = (0.73 if sunlit else 1.0), 0.45
+    return long * stiffness * PSI, short * stiffness * PSI, poisson
+
+
+def rating_share(compound: str, sunlit: bool) -> float:
+    """Share of its rating that a pipe keeps, as warm as its wall gets; hose goes as PVC."""
+    if compound in METALS or not sunlit:
+        return 1.0
+    return 0.8 if compound.startswith("PE") else 0.62
+
+
+def wall_facts(pipe: Job, sunlit: bool | None, given: Job) -> Job:
+    """What the wall of a line decides: pipe as stock has it, sun as the job says it, and the ratings the job gives."""
+    warm, compound = sunlit is not False, pipe["compound"]
+    share = rating_share(compound, warm)
+    if math.isnan(pipe["vacuum_rating"]):
+        long, short, poisson = moduli(compound, warm)
+        vacuum = math.inf
+    else:
+        long, short, poisson = math.inf, math.inf, 0.0
+        vacuum = share * pipe["vacuum_rating"]
+    if "vacuum_rating" in given:
+        long, short, vacuum = math.inf, math.inf, given["vacuum_rating"]
+    halved = 0.5 if pipe["threaded"] and compound in RIGID_PVC else 1.0
+    return {
+        "outside": pipe["outside"],
+        "wall": pipe["wall"],
+        "ovality": 0.05 if pipe["coiled"] else 0.01,
+        "poisson": poisson,
+        "long_modulus": long,
+        "short_modulus": short,
+        "vacuum_rating": vacuum,
+        "allowed_pressure": given.get("pressure_rating", pipe["rating"] * share * halved),
+    }
+
+
+Points = Sequence[tuple[float, float]]  # length along the line toward the pump, and height [m]
+
+
+def least_slope(points: Points, lowest: float) -> float:
+    """Least rise over length of the parts that come out of the lowest water [m/m]; nan where none does."""
+    parts = [(a, b) for a, b in pairwise(points) if max(a[1], b[1]) > lowest and b[0] != a[0]]
+    return min(((b[1] - a[1]) / (b[0] - a[0]) for a, b in parts), default=math.nan)
+
+
+def pocket_length(points: Points) -> float:
+    """Length that lies higher than some place nearer the pump [m]: gone back from the end, against the lowest so far.
+
+    nan where nobody knows how high some place lies.
+    """
+    if any(math.isnan(height) for _, height in points):
+        return math.nan
+    floor, total = math.inf, 0.0
+    for (start, low), (end, high) in reversed(list(pairwise(points))):
+        floor = min(floor, high)
+        above, below = max(low, high) - floor, min(low, high) - floor
+        if above > 0.0:
+            total += (end - start) * (1.0 if below >= 0.0 else above / (above - below))
+    return total
+
+
+def depth_at(soundings: Points, out: float) -> float:
+    """Depth of the bed so far out [m], nan past the last sounding."""
+    distances = [distance for distance, _ in soundings]
+    if not distances or not distances[0] <= out <= distances[-1]:
+        return math.nan
+    return straight_between(out, distances, [depth for _, depth in soundings])
+
+
+def bed_line(soundings: Points, stand: float) -> list[tuple[float, float]]:
+    """The bed from the stand to the water's edge, by distances out and depths."""
+    nearer = [(stand - out, -depth) for out, depth in reversed(soundings) if out < stand]
+    return [(0.0, -depth_at(soundings, stand)), *nearer]
+
+
+def ground_line(soundings: Points, ground: Points, distance: float, height: float) -> list[tuple[float, float]]:
+    """The bed from the furthest sounding, and the ground up to the pump, by distances from the water's edge."""
+    below = [(-out, -depth) for out, depth in reversed(soundings)]
+    return [*below, *(point for point in ground if point[0] < distance), (distance, height)]
+
+
 # 14 Margins
 
 
-def margins(job: Job, blocks: dict[str, Block], limits: Job) -> dict[str, float]:
+def margins(blocks: dict[str, Block], limits: Job) -> dict[str, float]:
     """The worst margin of each check of line, standing and route; infinite where no case asks it."""
     line, stands, way = blocks["line"], blocks["standing"], blocks["route"]
     spring, flooded, holders = stands["spring"][0], stands["flooded"][0], stands["holders"][0]
@@ -757,17 +863,20 @@ def running_point(job: Job, pump: Pump, case: Case, standing_pressure: float) ->
 
 def evaluate(job: Job) -> dict[str, Block]:
     """Every block of the page for one job, each name a list over its cases."""
-    pump = pump_of(job)
     stands = standing(job)
-    points = [running_point(job, pump, case, stands["pressure"][case.day]) for case in running_cases(job)]
+    return evaluate_flow(job, stands["pressure"]) | {"standing": stands, "route": route(job)}
+
+
+def evaluate_flow(job: Job, standing_pressures: Sequence[float]) -> dict[str, Block]:
+    """The blocks of sections 1 to 10, given the line's standing pressure of each day."""
+    pump = pump_of(job)
+    points = [running_point(job, pump, case, standing_pressures[case.day]) for case in running_cases(job)]
     blocks: dict[str, Block] = {
         name: {key: [point[name][key] for point in points] for key in points[0][name]} for name in points[0]
     }
     blocks["place"] = place(job)
     blocks["taps"] = taps(job)
     blocks["shut_off"] = shut_off(job, pump)
-    blocks["standing"] = stands
-    blocks["route"] = route(job)
     blocks["pump"]["fall"] = [math.nan if isinstance(pump, JetPump) else pump.fall()]
     blocks["delivery"]["fill_time"] = [fill_time(job, pump, day) for day in range(len(job["days"]["level"]))]
     return blocks
@@ -1054,9 +1163,7 @@ def random_taps(rng: random.Random, job: Job) -> Job:
 # What `python benchmarks/plain.py` shows
 
 
-INCH = 0.0254  # m; published: the international inch
 GALLON = 231.0 * INCH**3  # m3; published: the US gallon
-POUND = 0.45359237  # kg; published: the international pound
 INCH_OF_MERCURY = 3386.39  # Pa; published: at 32 F and standard gravity
 
 
@@ -1131,7 +1238,7 @@ def times_of_points(kind: str, count: int) -> tuple[list[float], list[float], li
             running_point(job, pump, case, standing_pressure[case.day])
             end = time.perf_counter()
             wholes.append(end - middle)
-            if 0.0 < flow < pump.run_out:
+            if 0.0 < flow < min(pump.run_out, circuit.held):
                 solves.append(middle - start)
                 scale = flow if isinstance(pump, JetPump) else pump.head(0.0)
                 residuals.append(abs(circuit.left_over(flow)) / scale)

@@ -11,6 +11,7 @@ import pytest
 from numpy.typing import NDArray
 
 from benchmarks import plain
+from lakewright.checks.registry import CHECKS, judge
 from lakewright.physics.types import Array
 from lakewright.state.facts import Facts
 from lakewright.state.walk import State, walk
@@ -98,6 +99,23 @@ def test_left_over_is_of_the_same_kind(kind: str) -> None:
         assert (ours[refused] == 0.0).all(), seed
         kinds = [np.where(np.abs(left) <= closed, 0.0, np.sign(left))[~refused] for left in (ours, theirs)]
         assert np.array_equal(*kinds), seed
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_margins_of_line_standing_and_route_are_the_same_twice(kind: str) -> None:
+    met: dict[str, set[float]] = {}
+    for seed in range(JOBS):
+        _, facts, state, second = both(kind, seed)
+        judged = zip(CHECKS, judge(state, facts.limits), strict=True)
+        ours = {check.name.replace("_", " "): float(verdict.margin) for check, verdict in judged}
+        theirs = plain.margins(second, vars(facts.limits))
+        # A margin of 1 is a whole comfort: what is lost in the last bits of either writing is far under 1e-9 of it.
+        assert {name: ours[name] for name in theirs} == pytest.approx(theirs, rel=NEARNESS, abs=1e-9), seed
+        for name, margin in theirs.items():
+            met.setdefault(name, set()).add(np.inf if np.isinf(margin) else np.sign(margin))
+    assert len(met) == 9
+    # ours: each is met good and bad, or the comparison proves little.
+    assert all({1.0, -1.0} <= signs for signs in met.values()), met
 
 
 @pytest.mark.parametrize("kind", KINDS)
