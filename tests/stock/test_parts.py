@@ -24,6 +24,7 @@ TURNS = ("elbow", "elbow 45", "tee", "cross", "priming tee")
 # What a water path is made of, by the kinds of our tables.
 NAMED = {
     "nipples": "nipple",
+    "blind nipples": "blind nipple",
     "reducing nipples": "reducing nipple",
     "elbows": "elbow",
     "tees": "tee",
@@ -58,9 +59,12 @@ NAMED = {
     "pressure-flow controllers": "pressure-flow controller",
     "variable-speed controllers": "variable-speed controller",
     "cable": "cable",
-    "leg blanks": "leg blank",
     "mud pads": "mud pad",
     "ballast": "ballast",
+    "straps": "strap",
+    "stakes": "stake",
+    "dock bracket": "bracket",
+    "stilling pipe": "stilling pipe",
     "haul rope": "haul rope",
     "float": "float",
     "thread tape": "thread tape",

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.state.placed import Placed, Stand
@@ -37,14 +39,15 @@ class Members:
     @property
     def length(self) -> Array:
         """Length of each row's axis [m]."""
-        return np.linalg.norm(self.end - self.start, axis=1)
+        squared: Array = np.sum((self.end - self.start) ** 2, axis=1)
+        return np.sqrt(squared)
 
     @property
     def middle(self) -> Array:
         """Middle of each row's axis (rows, 3) [m]."""
         return 0.5 * (self.start + self.end)
 
-    def are(self, *roles: str) -> np.ndarray:  # type: ignore[type-arg]
+    def are(self, *roles: str) -> NDArray[np.bool_]:
         """Whether each row has one of some roles."""
         return np.array([role in roles for role in self.role], dtype=bool)
 
@@ -98,7 +101,7 @@ def _numbers(placed: Placed) -> range:
 
 def _share(placed: Placed, number: int) -> float:
     """The share of a part's volume and mass in one of its cylinders: as their lengths."""
-    lengths = [float(np.linalg.norm(np.subtract(end, start))) for start, end in placed.segments]
+    lengths = [math.dist(start, end) for start, end in placed.segments]
     return lengths[number] / sum(lengths)
 
 

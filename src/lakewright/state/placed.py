@@ -9,8 +9,6 @@ import math
 from dataclasses import dataclass
 from typing import TypeAlias
 
-import numpy as np
-
 from lakewright.state.path import Row, ports_of
 from lakewright.stock.ports import Port
 from lakewright.stock.rows import FootValve, Part, Pipe, Screen
@@ -127,7 +125,7 @@ class Stand:
 
     @property
     def water_held(self) -> float:
-        """Water of the suction path inside the stand [m3], wet legs and riser: part of what is primed and brought up."""
+        """Water of the suction path inside the stand [m3], wet legs and riser: to be primed and set moving."""
         return math.fsum(each.held for each in self.placed if each.wet)
 
     @property
@@ -141,29 +139,35 @@ class Stand:
 def footprint_of(tips: tuple[Vector, ...]) -> float:
     """Distance from the axis to the nearest chord of the hull of the tips [m]; negative where the axis is outside.
 
-    n legs of one reach R, evenly spread, give R cos(pi/n).
+    n legs of one reach R, evenly spread, give R cos(pi/n); fewer than three tips have no hull, and give 0.
 
     >>> square = tuple((0.4 * x, 0.4 * y, 0.0) for x, y in ((1, 0), (0, 1), (-1, 0), (0, -1)))
     >>> round(footprint_of(square), 5)
     0.28284
     """
-    points = np.unique(np.round(np.array(tips)[:, :2], 9), axis=0) if tips else np.empty((0, 2))
-    if len(points) < 3:
+    points = sorted({(round(x, 9), round(y, 9)) for x, y, _ in tips})
+    # A chord of the hull has every tip on its left, or on it.
+    chords = [
+        (a, b) for a in points for b in points if a != b and all(_left(a, b, point) >= -1e-12 for point in points)
+    ]
+    if len(points) < 3 or not chords:
         return 0.0
-    around = np.arctan2(*(points - points.mean(axis=0)).T[::-1])
-    edge = points[np.argsort(around)]
-    along = np.roll(edge, -1, axis=0) - edge
-    # Chords of the hull have every other tip on their left; a tip inside the hull starts or ends none of them.
-    chords = [(a, b) for a in edge for b in edge if (a != b).any() and bool((_turn(a, b, edge) >= -1e-12).all())]
-    if not chords or not (np.abs(along) > 0.0).any():
-        return 0.0
-    return min(float(_turn(a, b, np.zeros((1, 2)))[0] / math.hypot(*(b - a))) for a, b in chords)
+    return min(_left(a, b, (0.0, 0.0)) / math.dist(a, b) for a, b in chords)
 
 
-def _turn(a: np.ndarray, b: np.ndarray, points: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]
-    """Twice the area of the triangle of a chord and each point, above 0 where the point is on its left."""
-    along, to = b - a, points - a
-    return np.asarray(along[0] * to[:, 1] - along[1] * to[:, 0])
+def _left(a: tuple[float, float], b: tuple[float, float], point: tuple[float, float]) -> float:
+    """Twice the area of the triangle of a chord and a point, above 0 where the point is on its left."""
+    return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
+
+
+def moved(point: Vector, facing: Vector, distance: float) -> Vector:
+    """The point a distance [m] away in a direction."""
+    return (point[0] + distance * facing[0], point[1] + distance * facing[1], point[2] + distance * facing[2])
+
+
+def back(facing: Vector) -> Vector:
+    """The opposite direction."""
+    return (-facing[0], -facing[1], -facing[2])
 
 
 def parts_of(stand: Stand) -> dict[str, float]:

@@ -43,7 +43,8 @@ FIGURES: Mapping[str, str] = MappingProxyType(
         "transmittance": "share",  # of ultraviolet, through 1 cm of water
         "trips_below": "pressure",
         "voltage": "voltage",
-        "volume": "volume",
+        "volume": "volume",  # of its material
+        "width": "length",  # as it is seen from the side
     }
 )
 """Every figure a part may carry, and its dimension."""
@@ -52,6 +53,7 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
     {
         # threaded, and the same shapes with other mouths
         "nipple": (),
+        "blind nipple": (),
         "reducing nipple": (),
         "elbow": (),
         "elbow 45": (),
@@ -97,9 +99,12 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "ultraviolet": ("rated_flow", "dose", "transmittance", "power", "lamp_life"),
         "ultraviolet lamp": ("lamp_life",),
         # on the bed and over it
-        "leg blank": (),
         "mud pad": ("area", "thickness"),
-        "ballast": ("volume",),
+        "ballast": ("volume", "width"),
+        "strap": (),
+        "stake": ("thickness",),
+        "bracket": (),
+        "stilling pipe": (),
         "haul rope": ("breaking", "thickness"),
         "float": ("buoyancy",),
         # what is used up
