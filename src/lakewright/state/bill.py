@@ -157,7 +157,7 @@ def _extra_line(extra: Extra, level: str) -> Line:
 
 def _joints_above_water(path: WaterPath, job: Job, assembly: Assembly) -> list[str]:
     """Word of a suction line that no coil is long enough to bring from the water to the pump in one piece."""
-    pipes = [piece for piece in path.suction_side if isinstance(piece.row, Pipe)]
+    pipes = [piece for piece in path.suction_side if isinstance(piece.row, Pipe) and piece.station == "suction line"]
     if len(pipes) < 2 or pipes[-1].length >= length_above_water(job, assembly) - 0.001:
         return []
     longest = units.show(pipes[-1].sold, "length", job.job.units)

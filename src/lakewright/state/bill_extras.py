@@ -10,11 +10,13 @@ from dataclasses import dataclass
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.path import Piece, WaterPath
+from lakewright.state.placed import Stand
+from lakewright.state.stand import stand_of
 from lakewright.state.stand_parts import stands_on_legs
 from lakewright.state.treatment_parts import steps_of
 from lakewright.state.works import FORMS_FROM_SHORE
 from lakewright.stock.load import Stock
-from lakewright.stock.measure import FOOT, INCH, POUND
+from lakewright.stock.measure import FOOT, POUND
 from lakewright.stock.rows import Part, Pipe
 
 CLAMPS_A_BARB = 2
@@ -50,7 +52,7 @@ def extras_of(job: Job, stock: Stock, assembly: Assembly, path: WaterPath) -> tu
     gaps: list[str] = []
     closers = _closers(stock, path, gaps)
     return [
-        *_on_the_bed(job, stock, assembly, path, gaps),
+        *_on_the_bed(job, stock, assembly, gaps),
         *closers,
         *_cable(job, stock, gaps),
         *_steps_to_choose(job, stock),
@@ -88,16 +90,16 @@ def clamp_for(stock: Stock, pipe: Pipe) -> Part | None:
     return min(fit, key=lambda part: (part.size != pipe.size, part.price, part.name), default=None)
 
 
-def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, path: WaterPath, gaps: list[str]) -> list[Extra]:
-    """Ballast, pads and pins of a stand, its haul rope and float, and the weights of the line."""
-    stand, extras = job.stand, []
-    legs = sum(isinstance(p.row, Part) and p.row.kind == "cap" for p in path.pieces if p.station == "stand")
+def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> list[Extra]:
+    """Ballast, pads and what else holds a stand, its haul rope and float, and the weights of the line."""
+    stand, extras = stand_of(job, stock, assembly), []
     if stands_on_legs(job):
-        extras.append(_ballast(job, path))
-    if stand.pads is not None:
-        extras += _pads(stock, legs, stand.pads.value, gaps)
-    if stand.pins:
-        extras.append(Extra("stand", None, float(stand.pins), "pins", note=LOCALLY))
+        extras += _ballast(job, stand)
+    pads = [each.part for each in stand.placed if each.role == "pad" and isinstance(each.part, Part)]
+    extras += [Extra("stand", pads[0], float(len(pads)))] if pads else []
+    for name, count in stand.beside:
+        row = stock.part(name)
+        extras.append(Extra("stand", row, count, note=LOCALLY if row.kind == "stake" else ""))
     if stand.form not in FORMS_FROM_SHORE:
         extras += _rope(stock, float(assembly.facts.stand.depth[0]), gaps)
     weights = job.suction.weights
@@ -108,24 +110,16 @@ def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, path: WaterPath, gap
     return extras
 
 
-def _ballast(job: Job, path: WaterPath) -> Extra:
-    given = job.stand.ballast
-    caps = [p.row for p in path.pieces if isinstance(p.row, Part) and p.row.kind == "cap"]
-    small = all(cap.size in ("3/4", "1", "1-1/4") for cap in caps)
+def _ballast(job: Job, stand: Stand) -> list[Extra]:
+    """The pieces of ballast of a stand, or words for what is not of the stock, or not asked yet."""
+    pieces = [each.part for each in stand.placed if each.role == "ballast" and isinstance(each.part, Part)]
+    if pieces:
+        return [Extra("stand", pieces[0], float(len(pieces)), note=LOCALLY)]
+    given, small = job.stand.ballast, stand.size in ("3/4", "1", "1-1/4")
     if given.mass is not None:
-        return Extra("stand", None, 1.0, given.what or "ballast", given.mass.value, LOCALLY)
-    note = f"{LOCALLY}; the least that practice asks, until the stand's own weight is worked out"
-    return Extra("stand", None, 1.0, given.what or "ballast", BALLAST_SMALL if small else BALLAST_LARGE, note)
-
-
-def _pads(stock: Stock, legs: int, width: float, gaps: list[str]) -> list[Extra]:
-    """A pad of that width [m] or the next wider under every leg."""
-    pads = [part for part in stock.parts.values() if part.kind == "mud pad"]
-    wide = [pad for pad in pads if math.sqrt(pad.figures["area"]) >= width - 0.1 * INCH]
-    if not wide:
-        gaps.append("no mud pad in stock is as wide as [stand] pads")
-        return []
-    return [Extra("stand", min(wide, key=lambda pad: (pad.price, pad.name)), float(legs))] if legs else []
+        return [Extra("stand", None, 1.0, given.what or "ballast", given.mass.value, LOCALLY)]
+    note = f"{LOCALLY}; the least that practice asks, until waves and current are worked out"
+    return [Extra("stand", None, 1.0, given.what or "ballast", BALLAST_SMALL if small else BALLAST_LARGE, note)]
 
 
 def _rope(stock: Stock, depth: float, gaps: list[str]) -> list[Extra]:

@@ -18,7 +18,7 @@ ARRANGEMENTS = {
 NO_FOOT_VALVE = ("flooded", "check at pump only")
 
 # common practice, no source: how the entrance of a foot valve points in each form of stand.
-ATTITUDES = {"side": "side", "hung": "down", "floating": "down"}
+ATTITUDES = {"side": "side", "low": "side", "hung": "down", "floating": "down", "box": "down"}
 
 
 def usual_arrangement(job: Job) -> str:

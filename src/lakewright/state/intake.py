@@ -10,11 +10,12 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import Array
 from lakewright.state.facts import StandFacts, SuctionFacts
-from lakewright.state.gather import Gather, defaults, one, usual_size, why_not
+from lakewright.state.gather import OPEN, Gather, defaults, one, usual_size, why_not
 from lakewright.state.holding import has_no_foot_valve, mounting
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
 from lakewright.state.profile import height_along, path_length
 from lakewright.state.site import by_bed
+from lakewright.state.stand_built import FORMS_ON_LEGS, asked_of, built
 from lakewright.state.wall import wall_facts
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import FootValve, Screen
@@ -22,7 +23,7 @@ from lakewright.stock.rows import FootValve, Screen
 
 def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts:
     """The stand, its foot valve and its screen. `size` is the suction line's, for a quote's usual valve."""
-    stand, inlet = job.stand, job.stand.inlet
+    inlet = job.stand.inlet
     screened = has_no_foot_valve(job)
     valve = None
     if not screened and inlet.loss_coefficient is None:
@@ -36,10 +37,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     if math.isnan(bore):
         gather.lack("stand.riser_bore", why_not("[stand.inlet] stock", inlet.stock))
     area, structure, open_share = _screen(job, screen, bore, gather)
-    rise = _rise(inlet.attitude, screen) if screen else gather.default("stand.inlet_rise", "", "stand.inlet_rise")
-    frame = gather.default("stand.frame", "", "stand.frame")
-    sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
-    riser = gather.number("stand.riser", stand.riser, "[stand] riser", _usual_riser(job, frame - sink))
+    frame, riser, rise, sink = _heights(job, stock, valve, screen, gather)
     coefficient, factor, opening_pressure = _valve(inlet, valve, screened, gather)
     seats, hangs = mounting(job, valve, gather)
     return StandFacts(
@@ -72,6 +70,32 @@ def _opening(inlet: Any, screen: Screen | None, valve: FootValve | None, gather:
     if inlet.screen == "none" and valve is not None:
         return valve.strainer_opening
     return gather.lack("stand.screen_opening", "[stand.inlet] screen_opening is not given")
+
+
+def _heights(
+    job: Job, stock: Stock, valve: FootValve | None, screen: Screen | None, gather: Gather
+) -> tuple[float, float, float, float]:
+    """Height of the frame over the bed, riser over it, rise of the inlet over that, and how far it settles [m].
+
+    As built where the job gives form and frame; else as asked, on the usual frame.
+    """
+    stand = job.stand
+    as_built = OPEN not in (stand.form, stand.frame) and stand.form is not None and stand.frame is not None
+    rise, frame = math.nan, defaults()["stand.frame"].value
+    if not as_built:
+        length = _rise(stand.inlet.attitude, screen) if screen else None
+        rise = gather.default("stand.inlet_rise", "", "stand.inlet_rise") if length is None else length
+        frame = gather.default("stand.frame", "", "stand.frame")
+    sink = gather.number("stand.sink", job.site.bed.soft, "[site.bed] soft", by_bed(job, "stand.sink"))
+    riser = gather.number("stand.riser", stand.riser, "[stand] riser", _usual_riser(job, frame - sink))
+    if not as_built:
+        return frame, riser, rise, sink
+    depth = _depth(job, gather) if stand.form not in FORMS_ON_LEGS else math.nan
+    pipe = stock.pipes.get(job.suction.stock or "")
+    found = built(asked_of(job, valve, screen, pipe, riser, depth), stock)
+    if math.isnan(found.axis_height):
+        gather.mistake("[stand] frame", repr(stand.frame), "a size the stock has fittings of", found.gaps[0])
+    return found.axis_height, found.riser if not math.isnan(riser) else riser, found.inlet_rise, sink
 
 
 def _rise(attitude: str | None, screen: Screen) -> float:

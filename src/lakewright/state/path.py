@@ -263,29 +263,6 @@ def tee_for(stock: Stock, size: str, hung: Port, kinds: tuple[str, ...] = ("tee"
     return min((tee for tee in tees if is_threaded(tee, size, (0, 1))), key=rank, default=None)
 
 
-@functools.lru_cache(maxsize=1 << 10)
-def nipples_to(stock: Stock, size: str, length: float) -> tuple[Part, ...]:
-    """Standard nipples that reach a length [m] end to end, the longest first, with a coupling between each two.
-
-    >>> from lakewright.stock.load import load_stock
-    >>> [part.name for part in nipples_to(load_stock(), "1-1/2", 0.5)]
-    ['nipple, PVC schedule 80, 1-1/2 x 12 in', 'nipple, PVC schedule 80, 1-1/2 x 8 in']
-    """
-    rows = (part for part in stock.parts.values() if part.kind == "nipple" and is_threaded(part, size))
-    best = {part.length: part for part in sorted(rows, key=_rank, reverse=True)}
-    coupling = usual_part(stock, "coupling", size)
-    if not best or coupling is None:
-        return ()
-    between = coupling.length - sum(coupling.make_up)
-    left, taken = length, []
-    while left > max(best):
-        taken.append(best[max(best)])
-        left -= max(best) + between
-    # ours: a sixteenth of an inch short is no shorter.
-    taken.append(best[min(each for each in best if each >= left - 0.0016)])
-    return tuple(taken)
-
-
 def is_met(path: WaterPath) -> bool:
     """Whether every meeting of a path is one of ports made for each other, and no port is left over."""
     return not path.unmet and all(meets(path.port(one), path.port(other)) for one, other in path.meetings)

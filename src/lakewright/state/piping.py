@@ -49,7 +49,7 @@ def path_of(job: Job, stock: Stock, assembly: Assembly) -> WaterPath:
     arrangement = job.holding.arrangement or usual_arrangement(job)
     if job.holding.arrangement is None:
         laying.notes.append(f"[holding] arrangement is not given: billed as {arrangement}")
-    at = lay_stand(laying, job, assembly, suction.size if suction else "")
+    at = lay_stand(laying, job, assembly)
     at = _line(laying, at, "suction line", suction, suction_length(assembly), length_above_water(job, assembly))
     if suction:
         at = _before_pump(laying, at, suction.size, job, assembly, arrangement)

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 from lakewright.job.models import Job
+from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
+from lakewright.state.holding import has_no_foot_valve
 from lakewright.state.placed import At, Mouth, Placed, Stand, footprint_of, parts_of
 from lakewright.state.stand_built import asked_of, built
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import FootValve
 
-__all__ = ["At", "Mouth", "Placed", "Stand", "foot_valve_of", "footprint_of", "parts_of", "stand_of"]
-
-NO_FOOT_VALVE = ("flooded", "check at pump only")
+__all__ = [
+    "At",
+    "Mouth",
+    "Placed",
+    "Stand",
+    "foot_valve_of",
+    "footprint_of",
+    "parts_of",
+    "stand_of",
+]
 
 
 def stand_of(job: Job, stock: Stock, assembly: Assembly) -> Stand:
@@ -33,7 +42,7 @@ def stand_of(job: Job, stock: Stock, assembly: Assembly) -> Stand:
         valve=foot_valve_of(job, stock, assembly),
         screen=stock.screens.get(parts.get("[stand.inlet] screen", "")),
         pipe=stock.pipes.get(parts.get("[suction] stock", "")),
-        riser=riser.value if riser is not None and not riser.open else float(facts.riser[0]),
+        riser=riser.value if is_given(riser) else float(facts.riser[0]),
         depth=float(facts.depth[0]),
     )
     return built(asked, stock)
@@ -41,7 +50,6 @@ def stand_of(job: Job, stock: Stock, assembly: Assembly) -> Stand:
 
 def foot_valve_of(job: Job, stock: Stock, assembly: Assembly) -> FootValve | None:
     """The foot valve of a job; none where a screen stands alone, or where the line is held otherwise."""
-    inlet = job.stand.inlet
-    if inlet.kind == "screen" or (job.holding.arrangement in NO_FOOT_VALVE and inlet.stock is None):
+    if has_no_foot_valve(job):
         return None
-    return stock.foot_valves.get(assembly.parts.get("[stand.inlet] stock", inlet.stock or ""))
+    return stock.foot_valves.get(assembly.parts.get("[stand.inlet] stock", job.stand.inlet.stock or ""))

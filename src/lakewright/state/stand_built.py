@@ -6,9 +6,10 @@ import math
 from dataclasses import dataclass, replace
 
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import GRAVITY
 from lakewright.state.gather import OPEN, defaults
+from lakewright.state.holding import ATTITUDES
 from lakewright.state.path import is_threaded, usual_part
 from lakewright.state.placed import At, Stand
 from lakewright.state.runs import run_of
@@ -24,7 +25,6 @@ USUAL_REACH = 0.4572
 """ours: 18 in from the riser's axis to the tip of a leg, where a job does not say."""
 FLOAT_RESERVE = 1.5
 """ours: a float bears half as much again as what hangs from it weighs in water."""
-_ATTITUDES = {"upright": "up", "side": "side", "low": "side"}
 _LAKE = 1000.0
 """ours: fresh water [kg/m3], to choose a float by."""
 
@@ -78,7 +78,7 @@ def asked_of(
     stand, notes = job.stand, []
     form = stand.form if stand.form not in (None, OPEN) else "upright"
     on_legs = form in FORMS_ON_LEGS
-    attitude = stand.inlet.attitude or _ATTITUDES.get(form, "down")
+    attitude = stand.inlet.attitude or ATTITUDES.get(form, "up")
     if not on_legs and attitude != "down":
         notes.append(f"[stand.inlet] attitude {attitude}: what is {form} hangs, and is built so")
         attitude = "down"
@@ -112,7 +112,7 @@ def asked_of(
 
 
 def _value(given: Quantity | None, otherwise: float) -> float:
-    return otherwise if given is None or given.open else given.value
+    return given.value if is_given(given) else otherwise
 
 
 def built(asked: Asked, stock: Stock) -> Stand:

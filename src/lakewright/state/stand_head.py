@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from lakewright.state.gather import defaults
-from lakewright.state.path import BY_THE_WATER
 from lakewright.state.placed import At, Mouth, Placed, Vector, back, moved
+from lakewright.state.runs import close_nipple
 from lakewright.state.stand_build import ASHORE, DOWN, OUT, UP, Building, straight_length
 from lakewright.stock.joints import joint
 from lakewright.stock.materials import density_of
@@ -15,8 +15,10 @@ from lakewright.stock.rows import FootValve, Part, Pipe, Screen
 
 VALVE_OVER_BORE = 1.75
 """ours: outside of a foot valve's body over its bore, until measured."""
+PLASTIC = ("PVC",)
 METAL = ("brass", "stainless steel")
 """common practice, no source: metal outside a plastic thread cannot split it, where metal inside one can."""
+TO_THE_LINE = "the suction line"
 FLOAT_TO_INLET = 0.762
 """common practice, no source: an inlet hangs 2 to 3 ft under its float; the middle."""
 
@@ -78,7 +80,7 @@ def lay_riser(building: Building, at: At, head: Head, height: float) -> float:
         return _top(building, end, head, UP)
     below = elbow
     if head.attitude == "down":
-        below = elbow - (2.0 * elbow + building.span(0.0).distance + extra + head.length)
+        below = -(building.span(0.0).distance + extra + head.length)
     end = building.run(at, "riser", True, height - bottom - below, at_least=True)
     turn = building.fitting(building.part("elbow"), "riser", True, (DOWN, OUT), end)
     end = building.run(At(turn, 1), "riser", True, 0.0)
@@ -131,10 +133,22 @@ def _top(building: Building, end: At, head: Head, facing: Vector) -> float:
 
 
 def reducers(building: Building, head: Head) -> tuple[Part, ...]:
-    """What brings the frame's pipe to the valve, where they are not of one size; none where nothing does."""
+    """What brings the frame's pipe to the valve, where they are not of one size; none where nothing does.
+
+    Of plastic, where it can be, with a coupling first if need be: a metal thread in plastic splits it.
+    """
     if head.valve is None:
         return ()
-    found = joint(building.stock, Port(building.size, "NPT", "thread out"), head.valve.ports[0], BY_THE_WATER)
+    stock, valve = building.stock, head.valve.ports[0]
+    out = Port(building.size, "NPT", "thread out")
+    found = joint(stock, out, valve, PLASTIC)
+    if found is not None and all(part.material in PLASTIC for part in found.parts):
+        return found.parts
+    close = close_nipple(stock, valve.size)
+    bushings = (part for part in stock.parts.values() if part.kind == "bushing" and part.material in PLASTIC)
+    fit = next((part for part in bushings if part.ports == (out, valve)), None)
+    if fit is not None and close is not None and close.nipples:
+        return (building.part("coupling"), fit, *close.nipples)
     return () if found is None else found.parts
 
 
@@ -164,15 +178,15 @@ def lay_line_end(building: Building, at: At, pipe: Pipe | None) -> At:
     if building.mouth(at).port.kind == "thread in":
         at = building.run(at, "line end", True, 0.0)
     if pipe is None:
-        building.openings.append((at, "the suction line"))
+        building.openings.append((at, TO_THE_LINE))
         return at
     parts = building.between(at, pipe.ports[0], METAL)
     if parts is None:
         building.gaps.append(f"{building.mouth(at).port} and {pipe.name} do not join: no chain of one or two fittings")
-        building.openings.append((at, "the suction line"))
+        building.openings.append((at, TO_THE_LINE))
         return at
     if parts and parts[0].material not in METAL:
         building.notes.append(f"no metal fitting in stock takes {pipe.name}: {parts[0].name} is taken, a plastic one")
     end = building.row(at, parts, "line end", True)
-    building.openings.append((end, "the suction line"))
+    building.openings.append((end, TO_THE_LINE))
     return end

@@ -1,39 +1,22 @@
-"""The parts of the intake stand, from the inlet to where the line takes hold."""
+"""The intake stand on the path of the water, from the inlet to where the line takes hold."""
 
 from __future__ import annotations
 
-import math
+from collections.abc import Iterator
+from dataclasses import replace
 
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
-from lakewright.state.gather import OPEN, defaults
+from lakewright.state.gather import OPEN
 from lakewright.state.holding import has_no_foot_valve
-from lakewright.state.path import End, Laying, Piece, nipples_to, why_none
-from lakewright.state.works import FORMS_ON_LEGS
-from lakewright.stock.rows import FootValve, Part
+from lakewright.state.path import End, Laying, Piece, why_none
+from lakewright.state.placed import At, Placed, Stand, ports_placed
+from lakewright.state.stand import foot_valve_of, stand_of
+from lakewright.state.stand_built import FORMS_ON_LEGS
+from lakewright.state.stand_head import TO_THE_LINE
+from lakewright.stock.rows import Pipe
 
 STATION = "stand"
-USUAL_REACH = 0.4572
-"""ours: 18 in from the riser's axis to the tip of a leg, where a job does not say."""
-
-
-def lay_stand(laying: Laying, job: Job, assembly: Assembly, line_size: str) -> End | None:
-    """Lay inlet, riser and frame, and give the end from which the line starts."""
-    stand, valve = job.stand, foot_valve_of(laying, job, assembly)
-    size = valve.size if valve else line_size
-    at = _inlet(laying, job, assembly, valve)
-    legs = _legs(laying, job)
-    turns = {"side": 1, "down": 2 if legs else 0}.get(stand.inlet.attitude or "up", 0)
-    open_riser = at is None
-    first = len(laying.pieces)
-    for _ in range(turns):
-        at = laying.run(at, STATION, laying.part("elbow", size))
-    at = _riser(laying, at, size, float(assembly.facts.stand.riser[0]))
-    frame = (stand.frame or size).removesuffix("in").strip()
-    end = _frame(laying, at, size if frame == OPEN else frame, legs, job)
-    if open_riser and len(laying.pieces) > first:
-        laying.open(End(first, 0), "the lake" if stand.inlet.screen == "none" else "the lake, under the screen")
-    return end
 
 
 def stands_on_legs(job: Job) -> bool:
@@ -41,93 +24,67 @@ def stands_on_legs(job: Job) -> bool:
     return job.stand.form in (*FORMS_ON_LEGS, None, OPEN)
 
 
-def _legs(laying: Laying, job: Job) -> int:
-    if job.stand.legs is not None or not stands_on_legs(job):
-        return job.stand.legs or 0
-    usual = int(defaults()["works.legs"].value)
-    laying.notes.append(f"[stand] legs is not given: billed with {usual}")
-    return usual
-
-
-def foot_valve_of(laying: Laying, job: Job, assembly: Assembly) -> FootValve | None:
-    """The foot valve of a job; none where a screen stands alone, or where the line is held otherwise."""
-    inlet = job.stand.inlet
-    if has_no_foot_valve(job):
-        return None
-    name = assembly.parts.get("[stand.inlet] stock", inlet.stock or "")
-    valve = laying.stock.foot_valves.get(name)
-    if valve is None:
+def lay_stand(laying: Laying, job: Job, assembly: Assembly) -> End | None:
+    """Lay the stand, and give the end from which the line starts; what lies on the bed is beside the path."""
+    inlet, stock = job.stand.inlet, laying.stock
+    if not has_no_foot_valve(job) and foot_valve_of(job, stock, assembly) is None:
         laying.gaps.append(f"[stand.inlet] stock {why_none(inlet.stock, 'a foot valve')}")
-    return valve
+    if inlet.screen != "none" and assembly.parts.get("[stand.inlet] screen", "") not in stock.screens:
+        laying.gaps.append(f"[stand.inlet] screen {why_none(inlet.screen, 'a screen')}")
+    stand = stand_of(job, stock, assembly)
+    laying.gaps += stand.gaps
+    laying.notes += stand.notes
+    ways = ways_through(stand)
+    numbers = {part: len(laying.pieces) + n for n, part in enumerate(_in_order(stand, ways))}
+    for part in numbers:
+        laying.place(_piece(stand.placed[part], ways.get(part)))
+    laying.meetings += [(_end(numbers, one), _end(numbers, other)) for one, other in stand.joins]
+    line_taken = "[suction] stock" in assembly.parts and stand.line_end is not None
+    laying.openings += [(_end(numbers, at), to) for at, to in stand.openings if not (line_taken and to == TO_THE_LINE)]
+    return None if stand.line_end is None else _end(numbers, stand.line_end)
 
 
-def _inlet(laying: Laying, job: Job, assembly: Assembly, valve: FootValve | None) -> End | None:
-    screen = laying.stock.screens.get(assembly.parts.get("[stand.inlet] screen", ""))
-    if screen is not None:
-        laying.place(Piece(STATION, screen))
-    elif job.stand.inlet.screen != "none":
-        laying.gaps.append(f"[stand.inlet] screen {why_none(job.stand.inlet.screen, 'a screen')}")
-    return End(laying.place(Piece(STATION, valve)), 0) if valve else None
+def _in_order(stand: Stand, ways: dict[int, tuple[int, int]]) -> list[int]:
+    """The parts on the path by number: screen, valve, those that water passes, then the rest of the frame."""
+    heads = [n for n, each in enumerate(stand.placed) if each.role in ("head", "sheltered")]
+    rest = [n for n, each in enumerate(stand.placed) if each.role not in ("head", "sheltered", "ballast", "pad")]
+    return [*reversed(heads), *ways, *(n for n in rest if n not in ways)]
 
 
-def _riser(laying: Laying, at: End | None, size: str, length: float) -> End | None:
-    if math.isnan(length):
-        laying.gaps.append("[stand] riser is not given, or open")
-        return at
-    nipples = nipples_to(laying.stock, size, length)
-    if not nipples:
-        laying.gaps.append(f"no nipple of {size} in is in stock")
-    for nipple in nipples:
-        at = laying.run(at, STATION, nipple)
-    return at
+def _end(numbers: dict[int, int], at: At) -> End:
+    return End(numbers[at.part], at.mouth)
 
 
-def _frame(laying: Laying, at: End | None, size: str, legs: int, job: Job) -> End | None:
-    """The frame: an elbow where nothing stands, else crosses and a tee with a leg on every port but two.
-
-    Crosses and tees in a row leave two ports and one more for each tee, two for each cross: one takes the riser,
-    one the line.
-    """
-    if not legs:
-        return laying.run(at, STATION, laying.part("elbow", size))
-    crosses, tees = divmod(legs, 2)
-    kinds = ["cross"] * crosses + ["tee"] * tees
-    hubs = [laying.part(kind, size) for kind in kinds]
-    free: list[End] = []
-    line: End | None = None
-    for index, hub in enumerate(hubs):
-        if hub is None:
-            return line
-        number = laying.follow(at, Piece(STATION, hub, through=None if index else (0, 2)))
-        others = [End(number, port) for port in range(1, len(hub.ports))]
-        if not index:
-            line = others.pop(1)
-        if index < len(hubs) - 1:
-            at = others.pop(0)
-        free += others
-    for end in free:
-        _leg(laying, end, size, job)
-    return line
+def _piece(placed: Placed, through: tuple[int, int] | None) -> Piece:
+    row = placed.part
+    if isinstance(row, Pipe):
+        sold = min(coil for coil in row.coils if coil >= placed.length)
+        return Piece(STATION, replace(row, ports=ports_placed(row)), placed.length, sold, through)
+    return Piece(STATION, row, through=through)
 
 
-def _leg(laying: Laying, at: End, size: str, job: Job) -> None:
-    """A leg of nipples with a cap: in the line's water, or blanked off at the frame and drilled."""
-    reach = job.stand.reach.value if job.stand.reach else USUAL_REACH
-    for nipple in nipples_to(laying.stock, size, reach):
-        at = laying.end(at, STATION, nipple)
-    cap = laying.part("cap", size)
-    if cap is not None:
-        laying.end(at, STATION, cap)
-    if job.stand.wet == "dry":
-        blank = _blank(laying, size)
-        if blank is not None:
-            laying.place(Piece(STATION, blank))
-    elif job.stand.wet is None:
-        laying.notes.append("[stand] wet is not given: the legs are billed as part of the suction path, without blanks")
+def ways_through(stand: Stand) -> dict[int, tuple[int, int]]:
+    """By which mouths running water enters and leaves each part of a stand between its inlet and the line."""
+    if stand.line_end is None:
+        return {}
+    met = {one: other for pair in stand.joins for one, other in (pair, pair[::-1])}
+    lake = {at for at, to in stand.openings if to != TO_THE_LINE}
+    ways: dict[int, tuple[int, int]] = {}
+
+    def leads_to_the_lake(part: int, leaves: int) -> bool:
+        """Whether what leaves a part by a mouth comes from the inlet; notes the way it takes, from the inlet on."""
+        for mouth in _others(stand, part, leaves):
+            at = At(part, mouth)
+            before = met.get(at)
+            valve = before is not None and stand.placed[before.part].kind == "foot valve"
+            if at in lake or valve or (before is not None and leads_to_the_lake(before.part, before.mouth)):
+                ways[part] = (mouth, leaves)
+                return True
+        return False
+
+    leads_to_the_lake(stand.line_end.part, stand.line_end.mouth)
+    return ways
 
 
-def _blank(laying: Laying, size: str) -> Part | None:
-    blank = next((part for part in laying.stock.parts.values() if (part.kind, part.size) == ("leg blank", size)), None)
-    if blank is None:
-        laying.gaps.append(f"no leg blank of {size} in is in stock")
-    return blank
+def _others(stand: Stand, part: int, mouth: int) -> Iterator[int]:
+    return (other for other in range(len(stand.placed[part].mouths)) if other != mouth)

@@ -11,8 +11,8 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.gather import Assumed, Gather
+from lakewright.state.stand_built import FORMS_ON_LEGS
 
-FORMS_ON_LEGS = ("upright", "side", "low")
 FORMS_FROM_SHORE = ("hung", "box")
 """Forms of stand that are set by hand from dock, wall or bank; the others are set from a boat."""
 
