@@ -88,7 +88,7 @@ def _of_nipples(stock: Stock, size: str, distance: float, at_least: bool) -> Run
         off = reached - distance
         if at_least and off < -NO_SHORTER:
             continue
-        if (best is None or abs(off) < best[0]) and (abs(off) <= MOST_OVER or chain == lengths[:1]):
+        if (best is None or abs(off) < best[0]) and (abs(off) <= MOST_OVER or (chain == lengths[:1] and off > 0.0)):
             best = abs(off), chain
     if best is not None:
         chain = tuple(sorted(best[1], reverse=True))
