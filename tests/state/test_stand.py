@@ -452,6 +452,11 @@ def test_a_frame_that_is_given_gives_the_heights_as_built() -> None:
     assert 24.0 * INCH <= found.inlet_height <= 26.0 * INCH
     assert facts.inlet_rise[0] == found.inlet_rise == pytest.approx(12.0 * INCH)
     assert "stand.frame" not in {each.key for each in assembly.assumed}
+    # So does one that leaves the riser to usage.
+    usual = read_job_text(text.replace(*FRAMED).replace('riser = "24 in"\n', "").replace('"build"', '"quote"'))
+    assembly = facts_of(usual, STOCK)
+    heights = assembly.facts.stand.frame[0] + assembly.facts.stand.riser[0]
+    assert stand_of(usual, STOCK, assembly).inlet_height == pytest.approx(float(heights))
     # Without it the default stands, and is said.
     assert plain.facts.stand.frame[0] == pytest.approx(2.0 * INCH)
     assert "stand.frame" in {each.key for each in plain.assumed}

@@ -9,7 +9,7 @@ import pytest
 
 from lakewright.stock.kinds import FIGURES, KINDS
 from lakewright.stock.load import load_stock
-from lakewright.stock.measure import FOOT, INCH, PSI
+from lakewright.stock.measure import FOOT, INCH, POUND, PSI
 from lakewright.stock.ports import _MEETS, PIPE_ENDS, PORT_KINDS, SERIES, Port, meets
 from lakewright.stock.rows import Part, Pipe
 from lakewright.stock.table import NOMINAL
@@ -152,10 +152,28 @@ def test_a_bushing_loses_more_the_more_it_narrows() -> None:
 
 
 def test_a_nipple_weighs_what_its_pipe_does() -> None:
+    series = {"PVC": "PVC, schedule 80", "galvanized steel": "galvanized steel, schedule 40"}
     for part in PARTS:
-        if part.kind == "nipple" and part.material == "PVC":
-            pipe = STOCK.pipe(f"PVC, schedule 80, {part.size} in")
-            assert part.mass == pytest.approx(pipe.mass * part.length, abs=0.003), part.name
+        if part.kind in ("nipple", "blind nipple") and part.material in series:
+            pipe = STOCK.pipe(f"{series[part.material]}, {part.size} in")
+            tube = pipe.outside**2 - pipe.bore**2
+            solid = pipe.outside**2 / tube if part.kind == "blind nipple" else 1.0
+            # To four places of a pound, as written.
+            assert part.mass == pytest.approx(pipe.mass * part.length * solid, abs=0.000051 * POUND), part.name
+
+
+def test_what_weighs_a_stand_down_weighs_what_its_stuff_does() -> None:
+    # kg/m3: steel and iron from memory of handbooks, 145 lb/ft3 of concrete, grains of quartz, dry sand in plastic.
+    stuff = {"steel": 7850.0, "cast iron": 7208.0, "concrete": 2323.0, "sand": 2650.0, "PVC and sand": 1510.0}
+    for part in PARTS:
+        if part.kind == "ballast":
+            assert part.mass / part.figures["volume"] == pytest.approx(stuff[part.material], rel=0.005), part.name
+            # Seen from the side it shows about what a cylinder of its length would; what lies flat shows less.
+            across = math.sqrt(4.0 * part.figures["volume"] / (math.pi * part.length))
+            assert 0.4 * across <= part.figures["width"] <= 3.0 * across, part.name
+        if part.kind == "stake":
+            rod = 0.25 * math.pi * part.figures["thickness"] ** 2 * part.length
+            assert part.mass / rod == pytest.approx(7850.0, rel=0.001), part.name
 
 
 def test_threaded_plastic_carries_half_of_its_pipe() -> None:

@@ -72,6 +72,11 @@ def _opening(inlet: Any, screen: Screen | None, valve: FootValve | None, gather:
     return gather.lack("stand.screen_opening", "[stand.inlet] screen_opening is not given")
 
 
+def is_as_built(job: Job) -> bool:
+    """Whether a job says enough of its stand for the heights to be those it comes out with."""
+    return all(said not in (None, OPEN) for said in (job.stand.form, job.stand.frame))
+
+
 def _heights(
     job: Job, stock: Stock, valve: FootValve | None, screen: Screen | None, gather: Gather
 ) -> tuple[float, float, float, float]:
@@ -79,8 +84,7 @@ def _heights(
 
     As built where the job gives form and frame; else as asked, on the usual frame.
     """
-    stand = job.stand
-    as_built = OPEN not in (stand.form, stand.frame) and stand.form is not None and stand.frame is not None
+    stand, as_built = job.stand, is_as_built(job)
     rise, frame = math.nan, defaults()["stand.frame"].value
     if not as_built:
         length = _rise(stand.inlet.attitude, screen) if screen else None

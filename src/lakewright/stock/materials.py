@@ -25,9 +25,9 @@ DENSITY: Mapping[str, float] = MappingProxyType(
 
 
 def density_of(material: str) -> float:
-    """Density of a material [kg/m3]; one that is not known is taken as brass, the least buoyant fitting but steel.
+    """Density of a material [kg/m3]; one that is not known is taken as PVC, which leaves little weight in water.
 
     >>> density_of("PVC")
     1400.0
     """
-    return DENSITY.get(material, DENSITY["brass"])
+    return DENSITY.get(material, DENSITY["PVC"])
