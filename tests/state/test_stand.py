@@ -307,6 +307,12 @@ def test_a_valve_that_points_down_hangs_clear_of_the_riser_with_its_lower_end_wh
     assert screen.segments[0][1][2] == pytest.approx(found.inlet_height)
     assert 0.5 - NO_SHORTER <= found.inlet_height <= 0.5 + MOST_OVER
     assert found.inlet_rise == screen.length
+    for row in STOCK.screens.values():
+        found = stand(
+            "clear", form="upright", size="1", wet=True, head=replace(head, screen=row), riser=0.4, lowest=False
+        )
+        across = next(p for p in found.placed if p.kind == "screen").segments[0][0][0]
+        assert -across > 0.5 * row.diameter + 0.5 * found.placed[0].outside
 
 
 @pytest.mark.law

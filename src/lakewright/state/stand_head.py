@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from lakewright.state.gather import defaults
 from lakewright.state.placed import At, Mouth, Placed, Vector, back, moved
 from lakewright.state.runs import close_nipple
-from lakewright.state.stand_build import ASHORE, DOWN, OUT, UP, Building, straight_length
+from lakewright.state.stand_build import ASHORE, DOWN, OUT, UP, Building, fitting_outside, straight_length
 from lakewright.stock.joints import joint
 from lakewright.stock.materials import density_of
 from lakewright.stock.ports import Port
@@ -83,18 +83,18 @@ def lay_riser(building: Building, at: At, head: Head, height: float) -> float:
         below = -(building.span(0.0).distance + extra + head.length)
     end = building.run(at, "riser", True, height - bottom - below, at_least=True)
     turn = building.fitting(building.part("elbow"), "riser", True, (DOWN, OUT), end)
-    end = building.run(At(turn, 1), "riser", True, 0.0)
     if head.attitude == "side":
-        return lay_level(building, end, head, nipple=False)
+        return lay_level(building, At(turn, 1), head)
+    # What hangs beside the riser keeps clear of it.
+    aside = 0.5 * head.outside + fitting_outside(building.stock, building.size) - 2.0 * elbow
+    end = building.run(At(turn, 1), "riser", True, aside, at_least=True)
     turn = building.fitting(building.part("elbow"), "riser", True, (ASHORE, DOWN), end)
     return _top(building, building.run(At(turn, 1), "riser", True, 0.0), head, DOWN)
 
 
-def lay_level(building: Building, at: At, head: Head, nipple: bool = True) -> float:
+def lay_level(building: Building, at: At, head: Head) -> float:
     """Lay the head level on a mouth that looks away from the shore, and give the height [m] of its axis."""
-    if nipple:
-        at = building.run(at, "riser", True, 0.0)
-    return _top(building, at, head, OUT)
+    return _top(building, building.run(at, "riser", True, 0.0), head, OUT)
 
 
 def lay_hanging(building: Building, head: Head, height: float, drop: float) -> tuple[At, float]:
