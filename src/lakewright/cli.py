@@ -66,6 +66,7 @@ def _parser() -> argparse.ArgumentParser:
     check.set_defaults(run=_check)
     design = commands.add_parser("design", help="choose what a job file leaves open")
     design.add_argument("file", metavar="FILE", type=Path)
+    design.add_argument("--to", metavar="NEW", type=Path, help="a new job file, with the pick in place of what is open")
     design.set_defaults(run=_design)
     stock = commands.add_parser("stock", help="what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
@@ -157,17 +158,29 @@ def _check(asked: argparse.Namespace) -> int:
         _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
     else:
         _print(_report_lines(found))
+        if any("design chooses it" in finding.message for finding in found.findings) and not found.ways_out:
+            print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
 
 def _design(asked: argparse.Namespace) -> int:
     from time import perf_counter
 
-    from lakewright.api.design import design
+    from lakewright.api.design import design, write_pick
+    from lakewright.api.new import refuse_old
 
+    if asked.to is not None:
+        refuse_old(asked.to)
     start = perf_counter()
     choice = design(asked.file, _progress if sys.stderr.isatty() else None)
     _print(_choice_lines(choice, perf_counter() - start))
+    file = shlex.quote(str(asked.to or asked.file))
+    if asked.to is not None:
+        write_pick(choice, asked.to)
+        passes = "" if choice.pick is not None and choice.pick.passed else ", though it does not pass"
+        print(f"\nThe pick is written to {file}{passes}. Next: lakewright packet {file}, which prints its sheet.")
+    elif choice.job_text and choice.open_parts:
+        print(f"\nNext: lakewright design {file} --to NEW.toml writes the pick as a job file, then packet its sheet.")
     return PASSED if choice.pick is not None and choice.pick.passed else FAILED
 
 
@@ -380,15 +393,21 @@ def _by_table(needs: Sequence[str]) -> str:
 
 
 def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
+    if choice.ways_out:
+        yield from textwrap.wrap(f"{choice.title or 'Job'}   No design. {choice.why}", WIDTH)
+        yield from (f"  - {way}" for way in choice.ways_out)
+        return
     opened = ", ".join(choice.open_parts) or "nothing"
     yield f"{choice.title or 'Job'}   open: {opened}"
     yield f"{choice.choices:,} choices, {choice.circuits:,} different circuits, {seconds:.1f} s"
     yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
     yield ""
     yield f"The pick: {choice.why}"
-    yield "Prices are invented and count inlet, pipe, pump and tank alone. Margin 1 is comfort, 0 the bare limit."
-    yield ""
-    for number, row in enumerate(choice.shortlist or choice.near_misses, start=1):
+    rows = choice.shortlist or choice.near_misses
+    if rows:
+        yield "Prices are invented and count inlet, pipe, pump and tank alone. Margin 1 is comfort, 0 the bare limit."
+        yield ""
+    for number, row in enumerate(rows, start=1):
         yield from _row_lines(number, row, choice.units)
     if choice.ways:
         yield ""
@@ -405,7 +424,9 @@ def _choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
 def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:
     from lakewright import units
 
-    margin = f"margin {row.margin:.2f}" if row.margin == row.margin else "margin unknown"
+    # A hair under the limit is shown as such, never as minus nothing.
+    short = -0.005 < row.margin < 0.0
+    margin = "margin unknown" if row.margin != row.margin else f"margin {row.margin:{'.1g' if short else '.2f'}}"
     price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
     against = f", against it: {row.stands_against.replace('_', ' ')}" if row.stands_against else ""
     yield f"{number}. {price} and {call_back} of expected call-back, {margin}{against}"

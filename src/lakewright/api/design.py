@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
+from lakewright import units
+from lakewright.api.new import refuse_old
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
 from lakewright.checks.registry import CHECKS
-from lakewright.errors import JobError, Mistake
+from lakewright.errors import AskError, JobError, Mistake
+from lakewright.job.fields import shape_at
 from lakewright.job.models import Job
+from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
-from lakewright.report import Report
+from lakewright.job.write import set_values, write_job
+from lakewright.report import Report, no_suction_pump, window_of
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.flat import facts_of_designs
 from lakewright.search.options import problem_of, said
@@ -67,6 +73,8 @@ class Choice:
     shortlist: tuple[Row, ...]
     near_misses: tuple[Row, ...]
     ways: tuple[Way, ...]
+    job_text: str = ""  # the job file with the pick written in, where there is a pick
+    ways_out: tuple[str, ...] = ()  # where no suction pump will do
 
 
 def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Choice:
@@ -79,6 +87,24 @@ def design(path: Path, progress: Callable[[int, int], None] | None = None) -> Ch
     return designed(read_text(path), path, progress)
 
 
+def write_pick(choice: Choice, path: Path) -> None:
+    """Write the job with the pick in the place of what was open, never over another file.
+
+    Raises
+    ------
+    AskError where there is no pick, or it cannot be written there
+    """
+    if not choice.job_text:
+        raise AskError(
+            f"nothing was picked, so {path} is not written; leave more open, or change what stands in the way"
+        )
+    refuse_old(path)
+    try:
+        write_job(path, choice.job_text)
+    except OSError as error:
+        raise AskError(f"{path}: {error.strerror or error}; name a file in a folder you can write in") from None
+
+
 def designed(text: str, path: Path, progress: Callable[[int, int], None] | None = None) -> Choice:
     """The same of a text that may never be saved; waters are looked for beside `path`.
 
@@ -87,6 +113,9 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
     JobError where the text cannot be used
     """
     job, stock, assembly = assembled(text, path)
+    no = no_suction_pump(assembly.facts, window_of(assembly.facts), job.job.units)
+    if no is not None:
+        return _no_design(job, *no)
     problem = _problem(job, stock, assembly, str(path))
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
     tally, kept, missed = spread(problem, solved)
@@ -96,7 +125,11 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         tally, kept, missed = spread(problem, solved)
     pick, why = _pick(kept, missed)
     best = kept if len(kept) else missed
-    picked = _report(job, stock, problem, assembly, best.take(pick)) if pick is not None else None
+    picked, chosen = None, ""
+    if pick is not None:
+        says = _said_by(problem, best.take(pick))
+        picked = _report(said(job, says), stock, problem, assembly, best.take(pick))
+        chosen = set_values(text, {key: _as_written(key, value, job.job.units) for key, value in says.items()})
     ways = [Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)]
     return Choice(
         title=job.job.title or "",
@@ -112,7 +145,33 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         shortlist=_rows(problem, kept.take(_shortlist(problem, kept, pick))) if len(kept) else (),
         near_misses=_rows(problem, missed),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
+        job_text=chosen,
     )
+
+
+def _no_design(job: Job, why: str, ways_out: tuple[str, ...]) -> Choice:
+    """What is found where no suction pump will do, whatever else is chosen: nothing is searched."""
+    return Choice(job.job.title or "", job.job.units, (), 0, 0, 0, 0, True, None, why, (), (), (), ways_out=ways_out)
+
+
+def _said_by(problem: Problem, one: Candidates) -> dict[str, Any]:
+    """What one design writes in the job, by dotted name."""
+    says: dict[str, Any] = {}
+    for part, option in zip(problem.parts, one.options[0], strict=True):
+        says |= part.says[option]
+    return says
+
+
+def _as_written(key: str, value: Any, system: str) -> str:
+    """A choice as a person would write it in the job file; one that is left out is empty."""
+    if not isinstance(value, Quantity):
+        return value or ""
+    shape = shape_at(tuple(key.split(".")))
+    if shape is None or shape.dimension is None:
+        raise KeyError(key)
+    unit = units.unit_of(shape.dimension.kind, system)
+    # ours: six digits keep the file's check at one with the search; a rounded place may fall short of a bare limit.
+    return f"{value.value / units.read(f'1 {unit}', shape.dimension.dimension):.6g} {unit}"
 
 
 def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
@@ -176,8 +235,6 @@ def _row(problem: Problem, some: Candidates, n: int) -> Row:
 
 def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
     """The report on one design: of the job with its choices written in, priced, on the facts that the search saw."""
-    for part, option in zip(problem.parts, one.options[0], strict=True):
-        job = said(job, part.says[option])
     ((_, batch),) = facts_of_designs(problem, one.options)
     built = facts_of(job, stock)
     missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}

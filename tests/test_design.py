@@ -1,0 +1,70 @@
+"""From ten answers to a job with every part in it: what `design` writes, and says where nothing will do."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from lakewright.api.check import check
+from lakewright.api.design import design, write_pick
+from lakewright.api.new import job_text
+from lakewright.cli import main
+from lakewright.errors import AskError
+from tests.test_new import CALLER, DAY
+
+OPEN_PLACES = '\n[stand]\nat = "150 ft"\n', '\n[stand]\nat = "open"\nriser = "open"\n'
+
+
+def asked(tmp_path: Path, **answers: str) -> Path:
+    file = tmp_path / "caller.toml"
+    file.write_text(job_text({**CALLER, **answers}, DAY), encoding="utf-8")
+    return file
+
+
+@pytest.mark.law
+def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> None:
+    file = asked(tmp_path)
+    text = file.read_text(encoding="utf-8")
+    assert OPEN_PLACES[0] in text
+    file.write_text(text.replace(*OPEN_PLACES), encoding="utf-8")
+    choice, made = design(file), tmp_path / "made.toml"
+    write_pick(choice, made)
+    assert '"open"' not in made.read_text(encoding="utf-8")
+    again = check(made)
+    assert choice.pick is not None
+    assert again.passed
+    assert [f.name for f in again.findings] == [f.name for f in choice.pick.findings]
+    assert [f.margin for f in again.findings] == pytest.approx([f.margin for f in choice.pick.findings], abs=1e-4)
+
+
+@pytest.mark.message
+def test_each_step_names_the_next_and_the_last_has_a_sheet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    file, made = str(asked(tmp_path)), str(tmp_path / "made.toml")
+    assert main(["check", file]) == 1
+    assert capsys.readouterr().out.endswith(f"\nNext: lakewright design {file}, which chooses what is open.\n")
+    assert main(["design", file]) == 0
+    assert f"\nNext: lakewright design {file} --to NEW.toml writes the pick as a job file" in capsys.readouterr().out
+    assert main(["design", file, "--to", made]) == 0
+    assert f"\nThe pick is written to {made}. Next: lakewright packet {made}" in capsys.readouterr().out
+    assert main(["check", made]) == 0
+    assert "Next:" not in capsys.readouterr().out
+    assert main(["design", file, "--to", made]) == 2
+    assert capsys.readouterr().err == f"{made} is there already; name another file\n"
+    assert main(["packet", made, "--to", str(tmp_path)]) == 0
+    assert (tmp_path / "made-sheet.pdf").is_file()
+
+
+@pytest.mark.message
+def test_where_no_suction_pump_will_do_design_says_so_with_the_ways_out(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file, made = asked(tmp_path, **{"pump.height": "28 ft"}), tmp_path / "made.toml"
+    assert main(["design", str(file)]) == 1
+    words = " ".join(capsys.readouterr().out.split())
+    assert words.startswith("Long Arm No design. No suction pump will do this from +28.0 ft")
+    assert "- move the pump down the bank, to +13.8 ft or lower" in words
+    assert "What stood in the way" not in words
+    with pytest.raises(AskError, match="nothing was picked"):
+        write_pick(design(file), made)
+    assert not made.exists()
