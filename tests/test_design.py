@@ -60,11 +60,12 @@ def test_where_no_suction_pump_will_do_design_says_so_with_the_ways_out(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     file, made = asked(tmp_path, **{"pump.height": "28 ft"}), tmp_path / "made.toml"
-    assert main(["design", str(file)]) == 1
+    assert main(["design", str(file), "--to", str(made)]) == 1
     words = " ".join(capsys.readouterr().out.split())
     assert words.startswith("Long Arm No design. No suction pump will do this from +28.0 ft")
     assert "- move the pump down the bank, to +13.8 ft or lower" in words
     assert "What stood in the way" not in words
+    assert words.endswith(f"Nothing is picked, so {made} is not written.")
     with pytest.raises(AskError, match="nothing was picked"):
         write_pick(design(file), made)
     assert not made.exists()

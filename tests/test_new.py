@@ -19,6 +19,7 @@ CALLER = {
     "site.water": "Long Arm",
     "site.kind": "lake",
     "site.dam": "no",
+    "site.elevation": "2000 ft",
     "pump.height": "12 ft",
     "low": "3 ft",
     "flood": "2 ft",
@@ -47,7 +48,9 @@ def test_what_the_answers_make_is_a_job_file() -> None:
     assert job.site.levels.low is not None
     assert round(job.site.levels.low.value / 0.3048, 6) == -3.0
     assert [round(s.depth.value / 0.3048, 6) for s in job.site.soundings] == [0.0, 10.0, 25.0]
-    assert job.pump.stock == job.delivery.tank == "open"
+    assert job.suction.stock == job.pump.stock == job.delivery.tank == "open"
+    assert job.job.title == "Long Arm"
+    assert read_job_text(job_text({**CALLER, "job.title": "Heron cabin"}, DAY)).job.title == "Heron cabin"
 
 
 @pytest.mark.law
@@ -71,6 +74,14 @@ def test_a_pump_within_reach_is_a_go() -> None:
         " the pump stands at +12.0 ft.",
         (),
     )
+
+
+@pytest.mark.message
+def test_what_a_go_only_assumes_is_said_with_it() -> None:
+    told = {key: said for key, said in CALLER.items() if key not in ("pump.height", "low")}
+    go, line, _ = go_or_no(told, DAY)
+    assert go
+    assert line.endswith("Assumed, since nobody has said: height of the pump, lowest water.")
 
 
 @pytest.mark.message
@@ -150,6 +161,28 @@ def test_answers_are_taken_short_and_blank_is_nothing() -> None:
 
 
 @pytest.mark.law
+def test_none_of_it_is_an_answer_where_there_may_be_none() -> None:
+    for key in ("have.there.what", "need.irrigation.area", "animals", "filters", "have.owned.what"):
+        assert [taken(ASKS[key], said) for said in ("none", "Nothing", "0")] == [None, None, None]
+    assert taken(ASKS["site.weed"], "none") == "none"
+    with pytest.raises(LakewrightError):
+        taken(ASKS["pump.height"], "none")
+
+
+@pytest.mark.law
+def test_a_word_is_known_with_or_without_its_hyphen() -> None:
+    assert taken(ASKS["need.season"], "year round") == "year-round"
+
+
+@pytest.mark.message
+def test_the_deepest_water_is_no_shallower_than_what_was_said_to_be_nearer() -> None:
+    with pytest.raises(AskError, match="found '8 ft', but 10 ft of water is 60 ft out"):
+        taken(ASKS["deep"], "8 ft", {"ten": "60 ft"})
+    assert taken(ASKS["deep"], "8 ft") == "8 ft"
+    assert taken(ASKS["deep"], "3 m", {"ten": "12 m"}) == "3 m"
+
+
+@pytest.mark.law
 @pytest.mark.parametrize("ask", ASKS.values(), ids=ASKS)
 def test_every_ask_takes_what_its_hint_offers_and_the_file_holds_it(ask: Ask) -> None:
     example = (
@@ -167,6 +200,8 @@ def test_every_ask_takes_what_its_hint_offers_and_the_file_holds_it(ask: Ask) ->
 def test_what_is_asked_after_another_waits_for_it() -> None:
     assert not ASKS["have.there.symptom"].is_asked({})
     assert ASKS["have.there.symptom"].is_asked({"have.there.what": "a pump"})
+    assert not ASKS["need.winter_by"].is_asked({"need.season": "year-round"})
+    assert ASKS["need.winter_by"].is_asked({"need.season": "hauled"})
     assert not ASKS["power.source_power"].is_asked({"power.supply": "grid"})
     assert ASKS["power.source_power"].is_asked({"power.supply": "generator"})
 
@@ -213,6 +248,7 @@ def test_the_record_of_the_water_decides_what_the_caller_does_not_know(tmp_path:
     folder.mkdir()
     (folder / "long.toml").write_text('name = "Long Arm"\nelevation = "9000 ft"\n', encoding="utf-8")
     told = {**CALLER, "pump.height": "16 ft"}
+    del told["site.elevation"]
     assert go_or_no(told, DAY)[0]
     assert not go_or_no(told, DAY, tmp_path / "job.toml")[0]
 
@@ -234,6 +270,7 @@ def test_the_command_asks_all_ten_writes_the_file_and_never_over_another(tmp_pat
     done = subprocess.run(command, input="Long Arm\nlake\n", capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     assert "10. Who does the work" in done.stdout
+    assert done.stdout.endswith("then design, which chooses suction pipe, pump and tank.\n")
     assert check(file).grade == "quote"
     again = subprocess.run(command, input="", capture_output=True, text=True, check=False)
     assert again.returncode == 2
@@ -251,3 +288,12 @@ def test_a_bad_answer_is_asked_again_and_the_transcript_shows_both(tmp_path: Pat
     at = next(n for n, line in enumerate(lines) if line.endswith("): lac"))
     assert lines[at + 1].startswith("   found 'lac'; wanted one of lake / stream")
     assert lines[at + 2].endswith("): lake")
+
+
+@pytest.mark.message
+def test_after_a_no_go_the_last_line_sends_nobody_to_design(tmp_path: Path) -> None:
+    command = [sys.executable, "-m", "lakewright", "new", str(tmp_path / "bluff.toml")]
+    first = ["Long Arm", "", "lake", "no", "", "", "", *[""] * 6, "30 ft", "2 ft"]
+    done = subprocess.run(command, input="\n".join(first), capture_output=True, text=True, check=False)
+    assert "\nNo go. No suction pump will do this from +30.0 ft" in done.stdout
+    assert done.stdout.endswith("after one of the ways out is taken.\n")

@@ -7,7 +7,7 @@ import json
 import shlex
 import sys
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -108,24 +108,26 @@ def _new(asked: argparse.Namespace) -> int:
     refuse_old(asked.file)
     today, answers = date.today().isoformat(), Answers()
     print("Leave blank what nobody knows. Every length with its unit, ft or m.")
-    last = max(n for n, question in enumerate(QUESTIONS) if question.decides)
+    last, go = max(n for n, question in enumerate(QUESTIONS) if question.decides), True
     for number, question in enumerate(QUESTIONS):
         print(f"\n{number + 1}. {question.words}")
         for ask in question.asks:
-            said = _answer(ask) if ask.is_asked(answers) else None
+            said = _answer(ask, answers) if ask.is_asked(answers) else None
             if said is not None:
                 answers[ask.key] = said
         if question.answers and (told := list(_answer_lines(answers_now(answers, today, asked.file)))):
             _print(told)
         if number == last:
-            _print(_go_lines(*go_or_no(answers, today, asked.file)))
+            go, line, ways = go_or_no(answers, today, asked.file)
+            _print(_go_lines(go, line, ways))
     write_new(asked.file, answers, today)
     file = shlex.quote(str(asked.file))
-    print(f"\nWritten to {file}. Next: lakewright check {file}, then design, which chooses pump and tank.")
+    after = "then design, which chooses suction pipe, pump and tank" if go else "after one of the ways out is taken"
+    print(f"\nWritten to {file}. Next: lakewright check {file}, {after}.")
     return PASSED
 
 
-def _answer(ask: Ask) -> str | None:
+def _answer(ask: Ask, answers: Mapping[str, str]) -> str | None:
     """Ask until the answer can be used; the end of the input answers nothing."""
     from lakewright.api.new import taken
     from lakewright.errors import LakewrightError
@@ -135,7 +137,7 @@ def _answer(ask: Ask) -> str | None:
             said = input(f"   {ask.words} ({ask.hint}): ")
             if not sys.stdin.isatty():
                 print(said)  # nobody has typed it on this screen
-            return taken(ask, said)
+            return taken(ask, said, answers)
         except EOFError:
             print()
             return None
@@ -175,7 +177,9 @@ def _design(asked: argparse.Namespace) -> int:
     choice = design(asked.file, _progress if sys.stderr.isatty() else None)
     _print(_choice_lines(choice, perf_counter() - start))
     file = shlex.quote(str(asked.to or asked.file))
-    if asked.to is not None:
+    if asked.to is not None and not choice.job_text:
+        print(f"\nNothing is picked, so {file} is not written.")
+    elif asked.to is not None:
         write_pick(choice, asked.to)
         passes = "" if choice.pick is not None and choice.pick.passed else ", though it does not pass"
         print(f"\nThe pick is written to {file}{passes}. Next: lakewright packet {file}, which prints its sheet.")

@@ -22,18 +22,29 @@ from lakewright.report import go_or_no as decide
 Answers = dict[str, str]
 """What was answered, by the key of the ask; an ask nobody could answer is not there."""
 
+NONE = ("none", "nothing", "nothing yet", "no", "0")
+"""What people say where there is none of what they are asked for."""
+
+TEN = {"SI": "3 m", "US": "10 ft"}
+"""The depth that is asked after, in either system."""
+
 ASKS = {ask.key: ask for question in QUESTIONS for ask in question.asks}
 
 
-def taken(ask: Ask, said: str) -> str | None:
-    """An answer as it is kept; None for one left blank.
+def taken(ask: Ask, said: str, before: Mapping[str, str] | None = None) -> str | None:
+    """An answer as it is kept; None for one left blank, or where there is none.
+
+    Parameters
+    ----------
+    ask, said : what was asked, and the answer as typed
+    before : answers given already, which this one may not gainsay
 
     Raises
     ------
     LakewrightError for an answer that cannot be used, with what can
     """
     text = " ".join(said.split())
-    if not text:
+    if not text or (ask.may_be_none and text.lower() in NONE):
         return None
     if ask.many:
         return ", ".join(_choice(ask, each.strip()) for each in text.split(",") if each.strip()) or None
@@ -46,14 +57,25 @@ def taken(ask: Ask, said: str) -> str | None:
     elif ask.shape.form == "counts":
         text = ", ".join(f"{number} {name}" for name, number in _counted(text).items())
     _try(ask, text)
+    _refuse_shallow(ask, text, before or {})
     return text
+
+
+def _refuse_shallow(ask: Ask, text: str, before: Mapping[str, str]) -> None:
+    """Refuse a deepest water under the ten feet that were said to be nearer."""
+    if ask.key != "deep" or "ten" not in before:
+        return
+    ten = TEN[system_of(before)]
+    if _quantity(ask, text).value < _quantity(ask, ten).value:
+        raise AskError(f"found {text!r}, but {ten} of water is {before['ten']} out; wanted {ten} or more; ask again")
 
 
 def _choice(ask: Ask, text: str) -> str:
     """The one choice that an answer begins, or is."""
     choices = ask.shape.choices
-    near = [choice for choice in choices if choice.lower().startswith(text.lower())]
-    whole = [choice for choice in near if choice.lower() == text.lower()]
+    typed = text.lower().replace("-", " ")
+    near = [choice for choice in choices if choice.lower().replace("-", " ").startswith(typed)]
+    whole = [choice for choice in near if choice.lower().replace("-", " ") == typed]
     if len(whole or near) != 1:
         close = get_close_matches(text.lower(), choices, n=1)
         guess = f"; did you mean {close[0]}?" if close else ""
@@ -122,7 +144,8 @@ def job_text(answers: Mapping[str, str], date: str) -> str:
         tables.setdefault(table, []).append(line)
     if "readings.0" in tables:
         tables["readings.0"].insert(0, f"date = {date}")
-    head = [f"title = {_quoted(answers.get('site.water', 'New job'))}", f"date = {date}", 'grade = "quote"']
+    title = [] if "job.title" in answers else [f"title = {_quoted(answers.get('site.water', 'New job'))}"]
+    head = [*title, f"date = {date}", 'grade = "quote"']
     head += [f'units = "{system}"', *tables.pop("job", [])]
     notes = _notes(answers)
     head += [f"note = {_quoted(notes)}"] if notes else []
@@ -143,6 +166,7 @@ def _fields(answers: Mapping[str, str], date: str) -> Iterator[tuple[str, str]]:
     if "animals" in answers:
         counts = ", ".join(f"{_quoted(name)} = {number}" for name, number in _counted(answers["animals"]).items())
         yield "need", f"stock = {{ {counts} }}"
+    yield "suction", 'stock = "open"'
     yield "pump", 'stock = "open"'
     yield "delivery", 'tank = "open"'
 
@@ -176,7 +200,7 @@ def _rows(answers: Mapping[str, str], system: str) -> str:
     text = "".join(f"\n[[treatment.steps]]\nwhat = {_quoted(step)}\n" for step in steps)
     points = [("0 m", "0 m") if system == "SI" else ("0 ft", "0 ft")]
     if "ten" in answers:
-        points.append((answers["ten"], "3 m" if system == "SI" else "10 ft"))
+        points.append((answers["ten"], TEN[system]))
     if "deep" in answers and "deep_at" in answers:
         points.append((answers["deep_at"], answers["deep"]))
     # Two depths at one distance are one place, and the deeper was sounded last.
@@ -205,6 +229,10 @@ def _quoted(text: str) -> str:
     return json.dumps("".join(" " if ord(c) < 32 or ord(c) == 127 else c for c in text), ensure_ascii=False)
 
 
+DECIDING = ("pump.height", "days.level", "site.flood", "site.elevation")
+"""The facts that go or no-go hangs on."""
+
+
 def go_or_no(answers: Mapping[str, str], date: str, file: Path | None = None) -> tuple[bool, str, tuple[str, ...]]:
     """Whether to go on asking, the line that says so, and the ways out where a suction pump will not do.
 
@@ -214,7 +242,11 @@ def go_or_no(answers: Mapping[str, str], date: str, file: Path | None = None) ->
     file : the job file to be, beside which the record of its water is looked for
     """
     job, _, assembly = assembled(job_text(answers, date), file)
-    return decide(assembly.facts, job.job.units)
+    go, line, ways = decide(assembly.facts, job.job.units)
+    guessed = [each.name for each in assembly.assumed if each.key in DECIDING and not each.from_record]
+    if guessed:
+        line += f" Assumed, since nobody has said: {', '.join(guessed)}."
+    return go, line, ways
 
 
 def answers_now(answers: Mapping[str, str], date: str, file: Path | None = None) -> tuple[Answer, ...]:

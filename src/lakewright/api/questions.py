@@ -16,6 +16,7 @@ class Ask:
     words: str
     like: str = ""  # the field whose kind of answer it takes, where its own key is no field
     many: bool = False  # several answers, with commas between
+    may_be_none: bool = False  # there may be none of it, and "none" is then an answer left blank
     after: str = ""  # asked only where this one was answered
     among: tuple[str, ...] = ()  # and, where given, with one of these
 
@@ -81,17 +82,18 @@ QUESTIONS: tuple[Question, ...] = (
         "Which water is it?",
         (
             Ask("site.water", "its name"),
-            Ask("site.position.coordinates", "where on it, as one would read it out"),
+            Ask("site.position.coordinates", "where on it: a grid reference, or latitude and longitude"),
             Ask("site.kind", "what kind"),
             Ask("site.dam", "does a dam set its level"),
             Ask("site.elevation", "how high it lies above the sea"),
+            Ask("job.title", "what the job is to be called; else as the water"),
         ),
         decides=True,
     ),
     Question(
         "What is there now, and what is it doing?",
         (
-            Ask("have.there.what", "what is there"),
+            Ask("have.there.what", "what is there; blank where nothing is", may_be_none=True),
             Ask("have.there.symptom", "what it does that it should not", after="have.there.what"),
             Ask("readings.0.changed", "what changed lately", after="have.there.symptom"),
             Ask("readings.0.first_minute", "what happens over the first minute", after="have.there.symptom"),
@@ -104,8 +106,8 @@ QUESTIONS: tuple[Question, ...] = (
         (
             Ask("need.baths", "bathrooms"),
             Ask("need.hose", "does a hose run while people wash"),
-            Ask("need.irrigation.area", "lawn or garden to water"),
-            Ask("animals", "animals to water", like="need.stock"),
+            Ask("need.irrigation.area", "lawn or garden to water", may_be_none=True),
+            Ask("animals", "animals to water", like="need.stock", may_be_none=True),
             Ask("need.drinking", "will anyone drink it"),
             Ask("need.public", "do renters, a camp or a second house use it"),
         ),
@@ -123,7 +125,11 @@ QUESTIONS: tuple[Question, ...] = (
         "How far is it, and how deep?",
         (
             Ask("pump.distance", "from the pump to the water's edge"),
-            Ask("ten", "from the water's edge out to 10 ft (3 m) of water", like=SOUNDED),
+            Ask(
+                "ten",
+                "from the water's edge out to 10 ft (3 m) of water; blank where it is never so deep",
+                like=SOUNDED,
+            ),
             Ask("deep", "the deepest water within 300 ft (90 m)", like=DEEP),
             Ask("deep_at", "how far out that is", like=SOUNDED, after="deep"),
         ),
@@ -132,7 +138,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "What is the bottom like?",
         (
-            Ask("site.bed.kind", "what it is"),
+            Ask("site.bed.kind", "what most of it is"),
             Ask("site.bed.soft", "push an oar in: how far does it sink"),
             Ask("site.weed", "weed"),
             Ask("site.mussels", "mussels"),
@@ -142,8 +148,13 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "What happens in winter?",
         (
-            Ask("need.season", "the line"),
-            Ask("need.winter_by", "who does that, and starts it in spring", after="need.season"),
+            Ask("need.season", "the line stays in use, is hauled out, or stays and is drained"),
+            Ask(
+                "need.winter_by",
+                "who does that, and starts it in spring",
+                after="need.season",
+                among=("hauled", "drained"),
+            ),
             Ask("site.ice.shove", "does ice pile up on this shore"),
         ),
     ),
@@ -153,7 +164,7 @@ QUESTIONS: tuple[Question, ...] = (
             Ask("tap", "how far above the pump the highest tap is", like=OVER),
             Ask("rise", "how far above the pump tank and switch stand", like=OVER),
             Ask("delivery.length", "how far from the pump the tank is"),
-            Ask("filters", "filters and treatment", like="treatment.steps.0.what", many=True),
+            Ask("filters", "filters and treatment", like="treatment.steps.0.what", many=True, may_be_none=True),
         ),
     ),
     Question(
@@ -168,7 +179,7 @@ QUESTIONS: tuple[Question, ...] = (
     Question(
         "Who does the work, when, and how do they get there?",
         (
-            Ask("have.owned.what", "parts that are owned already"),
+            Ask("have.owned.what", "parts that are owned already", may_be_none=True),
             Ask("job.wanted", "when the water is wanted"),
             Ask("access.work_by", "who does the work"),
             Ask("access.by", "the hardest way on the route"),
