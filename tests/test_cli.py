@@ -194,6 +194,18 @@ def test_version_and_help(capsys: Capture) -> None:
         assert capsys.readouterr().out.startswith(start)
 
 
+@pytest.mark.parametrize("command", ["demo", "new", "check", "design", "stock", "waters", "packet", "serve", "explain"])
+def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys: Capture, command: str) -> None:
+    with pytest.raises(SystemExit):
+        main(["--help"])
+    listed = next(line for line in capsys.readouterr().out.splitlines() if line.startswith(f"    {command} "))
+    with pytest.raises(SystemExit):
+        main([command, "--help"])
+    lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    assert " ".join(listed.split()[1:])[:30] in " ".join(lines)
+    assert not {"FILE", "FOLDER", "NAME"} & set(lines)
+
+
 def test_help_says_what_the_codes_mean(capsys: Capture) -> None:
     with pytest.raises(SystemExit):
         main(["--help"])
@@ -275,10 +287,18 @@ def test_explain_takes_a_name_as_it_is_printed(capsys: Capture, spelling: str) -
     assert run(capsys, "explain", spelling) == run(capsys, "explain", "delivers_the_need")
 
 
+def lines_of(out: str) -> list[str]:
+    """The lines that begin at the edge: one a check."""
+    return [line for line in out.splitlines() if not line.startswith(" ")]
+
+
 def test_explain_alone_lists_every_check(capsys: Capture) -> None:
     code, out, _ = run(capsys, "explain")
     assert code == 0
-    assert [line.split()[0] for line in out.splitlines()] == [check.name for check in CHECKS]
+    rows = [line.split() for line in lines_of(out)]
+    assert [name for name, *_ in rows] == [check.name for check in CHECKS]
+    assert max(map(len, out.splitlines())) <= WIDTH
+    assert len({line.index(f" {row[1]} ") for line, row in zip(lines_of(out), rows, strict=True)}) == 1
 
 
 def test_explain_of_a_name_that_is_not_there_names_the_nearest(capsys: Capture) -> None:
@@ -301,6 +321,8 @@ def test_stock_lists_kinds_and_the_parts_of_one(capsys: Capture) -> None:
     assert out.startswith("Kinds: pipe, foot valve, screen, pump,")
     _, out, _ = run(capsys, "stock", "foot valve", "spring")
     assert out.splitlines()[-1].startswith("7 parts. Counter prices. Prices, price dates")
+    code, out, _ = run(capsys, "stock", "pump", "jet")
+    assert (code, out) == (0, "No pump has jet in its name: use fewer words, or another kind; stock lists the kinds.\n")
     code, _, err = run(capsys, "stock", "nozzle")
     assert (code, err.startswith("found 'nozzle'; wanted a kind of part")) == (2, True)
 

@@ -67,6 +67,12 @@ MESSAGES = [
     ),
     (
         "inlet_stands_clear_of_the_bed",
+        {"stand.sink": 0.601},
+        "fails",
+        "0.981 ft from the bed to the inlet, at least 0.984 ft",
+    ),
+    (
+        "inlet_stands_clear_of_the_bed",
         {"stand.sink": 0.55},
         "tight",
         "1.1 ft from the bed to the inlet, at least 1.0 ft",

@@ -55,37 +55,42 @@ def _parser() -> argparse.ArgumentParser:
 
     parser.add_argument("--version", action="version", version=f"lakewright {__version__}")
     commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
-    demo = commands.add_parser("demo", help="the main job on an example")
+
+    def command(name: str, words: str) -> argparse.ArgumentParser:
+        return commands.add_parser(name, help=words, description=f"{words}.")
+
+    demo = command("demo", "the main job on an example")
     demo.set_defaults(run=_demo)
-    new = commands.add_parser("new", help="ten questions, a go or no-go, and a job file")
-    new.add_argument("file", metavar="FILE", type=Path)
+    new = command("new", "ten questions, a go or no-go, and a job file")
+    new.add_argument("file", metavar="FILE", type=Path, help="the job file to be written")
     new.set_defaults(run=_new)
-    check = commands.add_parser("check", help="check a job file, worst first")
-    check.add_argument("file", metavar="FILE", type=Path)
+    check = command("check", "check a job file, worst first")
+    check.add_argument("file", metavar="FILE", type=Path, help="a job file")
     check.add_argument("--json", action="store_true", help="print one JSON object, SI")
     check.set_defaults(run=_check)
-    design = commands.add_parser("design", help="choose what a job file leaves open")
-    design.add_argument("file", metavar="FILE", type=Path)
+    design = command("design", "choose what a job file leaves open")
+    design.add_argument("file", metavar="FILE", type=Path, help="a job file")
     design.add_argument("--to", metavar="NEW", type=Path, help="a new job file, with the pick in place of what is open")
     design.set_defaults(run=_design)
-    stock = commands.add_parser("stock", help="what can be had: kinds, or the parts of a kind")
+    stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
     stock.add_argument("words", metavar="WORD", nargs="*", help="words the name must hold")
     stock.add_argument("--own", metavar="SHEET", type=Path, help="the shop's own rows, CSV or XLSX, over ours")
     stock.add_argument("--si", action="store_true", help="print in SI")
     stock.set_defaults(run=_stock)
-    waters = commands.add_parser("waters", help="the waters on record, and what each still lacks")
-    waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"))
+    waters = command("waters", "the waters on record, and what each still lacks")
+    folder = "where the records are; waters if not said"
+    waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = commands.add_parser("packet", help="one sheet: the section of the site to scale, and what decides it")
-    packet.add_argument("file", metavar="FILE", type=Path)
+    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
     packet.set_defaults(run=_packet)
-    serve = commands.add_parser("serve", help="the job on a page of this machine, to look at and to edit")
+    serve = command("serve", "the job on a page of this machine, to look at and to edit")
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
     serve.set_defaults(run=_serve)
-    explain = commands.add_parser("explain", help="what a check asks, and where its figures come from")
+    explain = command("explain", "what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
     return parser
@@ -202,6 +207,10 @@ def _stock(asked: argparse.Namespace) -> int:
         )
         return PASSED
     found = stock_list(asked.kind, " ".join(asked.words), "SI" if asked.si else "US", asked.own)
+    if not found.rows and not found.mistakes:
+        words = " and ".join(asked.words) or "anything"
+        _print([f"No {asked.kind} has {words} in its name: use fewer words, or another kind; stock lists the kinds."])
+        return PASSED
     _print(_stock_lines(found))
     return UNUSABLE if found.mistakes else PASSED
 
@@ -258,7 +267,9 @@ def _explain(asked: argparse.Namespace) -> int:
     from lakewright.api.explain import every_check, explain
 
     if asked.name is None:
-        _print(f"{check.name:32} {check.force:7} {check.question}" for check in every_check())
+        checks = every_check()
+        name = max(len(check.name) for check in checks)
+        _print(line for check in checks for line in _hung(f"{check.name:{name}}  {check.force:7}", check.question))
     else:
         _print(_explanation_lines(explain(asked.name)))
     return PASSED

@@ -205,7 +205,10 @@ def _message(
         return f"{units.show(-value, check.shows, system)} {check.short_words}"
     shown = units.show(value, check.shows, system)
     if check.limit_words:
-        return f"{shown} {check.label}, {check.limit_words} {units.show(limit, check.shows, system)}"
+        least = units.show(limit, check.shows, system)
+        if status == FAILS:  # what falls short by a hair is not to read as if it did not
+            shown, least = units.show_apart(value, limit, check.shows, system)
+        return f"{shown} {check.label}, {check.limit_words} {least}"
     return f"{shown} {check.label}"
 
 

@@ -213,6 +213,9 @@ def test_parts_without_a_price_are_named() -> None:
     quote = quoted(replace(PARTS, unpriced=("the hose and the tank do not join",)))
     assert quote.missing == ("parts: the hose and the tank do not join",)
     assert quote.deposit is None
+    gaps = ("[pump] stock is open: design chooses it", "[delivery] tank is open: design chooses it")
+    words = dict(summary(quoted(replace(PARTS, unpriced=gaps))))
+    assert words["Not in it yet: parts ([pump] stock is open; [delivery] tank is open)"] == "unknown"
 
 
 def test_a_tax_without_its_rule_is_on_everything_in_a_quote() -> None:

@@ -362,8 +362,11 @@ def summary(quote: Quote) -> tuple[tuple[str, str], ...]:
 
 
 def _heads(missing: Iterable[str]) -> list[str]:
-    """What is missing, without the place in the job file where it would be said."""
-    return list(dict.fromkeys(words.split(": ")[0] for words in missing))
+    """What is missing, each once; of parts, which they are."""
+    said = [words.split(": ") for words in missing]
+    parts = "; ".join(dict.fromkeys(words[1] for words in said if words[0] == "parts" and len(words) > 1))
+    heads = dict.fromkeys(words[0] for words in said)
+    return [f"parts ({parts})" if head == "parts" and parts else head for head in heads]
 
 
 def in_a_line(quote: Quote) -> str:

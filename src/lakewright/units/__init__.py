@@ -7,7 +7,7 @@ both readings.
 
 from lakewright.units.kinds import KINDS, Kind
 from lakewright.units.reading import read, read_amount
-from lakewright.units.showing import figure, show, unit_of
+from lakewright.units.showing import figure, show, show_apart, unit_of
 from lakewright.units.tables import NOUNS, OVER, TWO_READINGS, UNITS, Amount
 
 __all__ = [
@@ -22,5 +22,6 @@ __all__ = [
     "read",
     "read_amount",
     "show",
+    "show_apart",
     "unit_of",
 ]

@@ -9,34 +9,50 @@ from lakewright.units.kinds import KINDS
 from lakewright.units.spelling import tidy, unit_named
 from lakewright.units.tables import LARGEST, Unit
 
+MOST_FINER = 3
+"""ours: a shortfall under a thousandth of what is shown is no longer worth telling apart."""
 
-def show(value: float, kind: str, system: str) -> str:
+
+def show_apart(one: float, other: float, kind: str, system: str) -> tuple[str, str]:
+    """Two numbers as `show` has them, with as many more digits as it takes to tell one from the other.
+
+    >>> show_apart(0.3048 * 13.98, 0.3048 * 14.0, "head", "US")
+    ('13.98 ft', '14.00 ft')
+    """
+    for finer in range(MOST_FINER + 1):
+        shown = show(one, kind, system, finer), show(other, kind, system, finer)
+        if shown[0] != shown[1]:
+            return shown
+    return show(one, kind, system), show(other, kind, system)
+
+
+def show(value: float, kind: str, system: str, finer: int = 0) -> str:
     """A number in SI as the trade writes it, with its unit; "unknown" for nan, "no limit" for infinity.
 
-    Rounds to the kind's places, a half away from zero, and never shows a minus before nothing.
+    Rounds to the kind's places, and `finer` more, a half away from zero, and never shows a minus before nothing.
 
     >>> show(0.3175, "part", "US"), show(0.3175, "part", "SI")
     ('12-1/2 in', '318 mm')
     """
-    shown = figure(value, kind, system)
+    shown = figure(value, kind, system, finer)
     unit = unit_of(kind, system)
     if not unit or not math.isfinite(value):
         return shown
     return f"{shown}{unit}" if unit.startswith("/") else f"{shown} {unit}"
 
 
-def figure(value: float, kind: str, system: str) -> str:
+def figure(value: float, kind: str, system: str, finer: int = 0) -> str:
     """The number of `show` without its unit."""
     how = KINDS[kind]
     if math.isnan(value):
         return "unknown"
     if math.isinf(value):
         return "no limit"
-    places = how.si_places if system == "SI" else how.us_places
+    places = (how.si_places if system == "SI" else how.us_places) + finer
     scale = shown_unit(kind, system)
     number = (value - scale.offset) / scale.factor
     if how.fraction and system != "SI":
-        return _in_fractions(number, how.fraction)
+        return _in_fractions(number, how.fraction * 2**finer)
     digits = _rounded(abs(number), places)
     nothing = not digits.strip("0.")
     if how.trimmed and "." in digits:
