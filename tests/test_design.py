@@ -39,6 +39,21 @@ def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> Non
 
 
 @pytest.mark.message
+def test_what_only_waits_for_design_is_one_line_after_what_fails(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = asked(tmp_path, **{"site.bed.kind": "mud", "site.bed.soft": "36 in"})
+    main(["check", str(file)])
+    lines = capsys.readouterr().out.splitlines()
+    marks = [line[0] for line in lines[lines.index("") + 1 :] if line[:2] in ("x ", "? ", "! ", "+ ")]
+    assert marks == sorted(marks, key="x?!+".index)
+    assert marks[0] == "x"
+    (unknown,) = (line for line in lines if line.startswith("? "))
+    assert unknown.split()[2:5] == ["until", "design", "chooses"]
+    assert "delivers the need" in " ".join(" ".join(lines).split())
+
+
+@pytest.mark.message
 def test_each_step_names_the_next_and_the_last_has_a_sheet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     file, made = str(asked(tmp_path)), str(tmp_path / "made.toml")
     assert main(["check", file]) == 1

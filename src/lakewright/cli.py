@@ -165,7 +165,7 @@ def _check(asked: argparse.Namespace) -> int:
         _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
     else:
         _print(_report_lines(found))
-        if any("design chooses it" in finding.message for finding in found.findings) and not found.ways_out:
+        if any(map(_waits_for_design, found.findings)) and not found.ways_out:
             print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
@@ -295,11 +295,16 @@ def _report_lines(report: Report) -> Iterator[str]:
     shown = report.findings
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
+    waiting = [finding for finding in shown if _waits_for_design(finding)]
     said = ""
     for finding in shown:
-        again = finding.status == "unknown" and finding.message == said
-        yield from _finding_lines(finding, "the same" if again else finding.message)
-        said = finding.message
+        if finding not in waiting:
+            again = finding.status == "unknown" and finding.message == said
+            yield from _finding_lines(finding, "the same" if again else finding.message)
+            said = finding.message
+        elif finding is waiting[0]:
+            names = ", ".join(each.name.replace("_", " ") for each in waiting)
+            yield from _hung(f"{MARKS['unknown']} unknown   {f'until design chooses ({len(waiting)})':36}", names)
     if report.ways_out:
         yield ""
         yield "The other checks wait for a place from which a pump can lift."
@@ -311,6 +316,13 @@ def _report_lines(report: Report) -> Iterator[str]:
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
+
+
+def _waits_for_design(finding: Finding) -> bool:
+    """Whether nothing is missing but what the job leaves to `design`."""
+    return finding.status == "unknown" and all(
+        why.endswith("is open: design chooses it") for why in finding.message.split("; ")
+    )
 
 
 def _answer_lines(answers: Sequence[Answer]) -> Iterator[str]:

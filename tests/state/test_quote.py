@@ -17,7 +17,7 @@ from lakewright.state.labour import stints_of
 from lakewright.state.quote import Quote, quote_of, summary
 from lakewright.stock.load import load_stock
 from tests.job.example import example_text
-from tests.state.quoted import PARTS, WORKS, quoted, silent
+from tests.state.quoted import PARTS, WORKS, job, quoted, silent
 
 
 def by_kind(quote: Quote) -> dict[str, tuple[int, int]]:
@@ -120,6 +120,16 @@ def test_others_may_do_the_work() -> None:
     quote = quoted(hours="0 h")
     assert set(by_kind(quote)) == {"parts", "contingency", "travel", "permits", "tax"}
     assert "Labour, by others" in quote.excluded
+
+
+def test_an_owner_who_does_the_work_is_not_billed_for_it() -> None:
+    said = job().model_copy(update={"access": job().access.model_copy(update={"work_by": "owner"})})
+    quote = quote_of(said, PARTS, WORKS)
+    assert "labour" not in by_kind(quote)
+    assert "Labour, by the owner" in quote.excluded
+    assert by_kind(quote)["contingency"] < by_kind(quoted())["contingency"]
+    told = said.model_copy(update={"price": job(hours="10 h", crew=1).price})
+    assert "labour" in by_kind(quote_of(told, PARTS, WORKS))
 
 
 # What nobody has said.

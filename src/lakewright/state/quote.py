@@ -160,6 +160,9 @@ def _labour_in_water(draft: _Draft, works: Works) -> int | None:
     if price.hours is not None and price.hours.value == 0.0:
         draft.excluded.append("Labour, by others")
         return 0
+    if price.hours is None and draft.job.access.work_by == "owner":
+        draft.excluded.append("Labour, by the owner")
+        return 0
     rate = draft.figure("labour_rate", price.labour_rate, "labour", scale=100.0 * HOUR)
     if price.hours is not None:
         return None if rate is None else _labour_as_told(draft, price.hours, rate)

@@ -33,7 +33,10 @@ def pump_facts(job: Job, stock: Stock, gather: Gather) -> tuple[PumpFacts, str]:
         curve, required, fall, jet, kind = _own_pump(job, gather)
     power = pump.power.value if pump.power else row.power if row else math.nan
     if math.isnan(power):
-        gather.lack("pump.minimum_run", "[pump] power is not given")
+        is_open = pump.stock == OPEN
+        gather.lack(
+            "pump.minimum_run", f"[pump] {'stock is open: design chooses it' if is_open else 'power is not given'}"
+        )
     return PumpFacts(
         height=one(_pump_height(job, gather)),
         curve=curve,

@@ -35,7 +35,7 @@ JUDGED_BY_TABLE = {
         "level labour_rate crew hours travel boat boat_half_day digger digger_half_day permits call_back contingency "
         "markup margin tax tax_on deposit valid_days currency"
     ),
-    "access": "by carry digger",
+    "access": "by carry digger work_by",
 }
 JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields.split())
 """Fields that facts are made of, or that a search reads. A test holds the two together."""
@@ -50,7 +50,6 @@ WORDS = frozenset(
         "site.levels.who",
         "site.rules.call",
         "need.winter_by",
-        "access.work_by",
     }
 )
 """Tables and fields that are there to be kept and printed, not judged."""
