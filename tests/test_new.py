@@ -182,6 +182,15 @@ def test_the_deepest_water_is_no_shallower_than_what_was_said_to_be_nearer() -> 
     assert taken(ASKS["deep"], "3 m", {"ten": "12 m"}) == "3 m"
 
 
+@pytest.mark.message
+def test_a_line_shorter_than_it_rises_is_asked_again() -> None:
+    told = {"pump.height": "10 ft", "rise": "40 ft"}
+    with pytest.raises(AskError, match="no less than the 40 ft between pump and tank's tee; measure the line again"):
+        taken(ASKS["delivery.length"], "30 ft", told)
+    assert taken(ASKS["delivery.length"], "40 ft", told) == "40 ft"
+    assert taken(ASKS["delivery.length"], "30 ft", {"pump.height": "10 ft"}) == "30 ft"
+
+
 @pytest.mark.law
 @pytest.mark.parametrize("ask", ASKS.values(), ids=ASKS)
 def test_every_ask_takes_what_its_hint_offers_and_the_file_holds_it(ask: Ask) -> None:

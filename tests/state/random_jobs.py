@@ -42,7 +42,7 @@ def drawn_text(seed: str, **fixed: Any) -> str:
         "reach": f"{rng.uniform(0.15, 0.9):.3f} m",
         "at": rng.uniform(3.0, 90.0),
         "distance": rng.uniform(1.0, 25.0),
-        "delivery_length": f"{rng.uniform(2.0, 260.0):.2f} m",
+        "delivery_length": f"{rng.uniform(4.0, 260.0):.2f} m",
         "low": rng.uniform(-3.0, 0.0),
         "switch": rng.choice([("20 psi", "40 psi"), ("30 psi", "50 psi"), ("40 psi", "60 psi")]),
         "control": rng.choice(["", "3 gpm", "8 gpm", "20 gpm"]),

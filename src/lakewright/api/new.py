@@ -56,7 +56,7 @@ def taken(ask: Ask, said: str, before: Mapping[str, str] | None = None) -> str |
         raise AskError(f"found {text!r}; wanted a whole number; write 1, 2, 3")
     elif ask.shape.form == "counts":
         text = ", ".join(f"{number} {name}" for name, number in _counted(text).items())
-    _try(ask, text)
+    _try(ask, text, before or {})
     _refuse_shallow(ask, text, before or {})
     return text
 
@@ -105,10 +105,10 @@ def _counted(text: str) -> dict[str, int]:
     return counts
 
 
-def _try(ask: Ask, text: str) -> None:
-    """Refuse what the job file it makes would be refused for."""
+def _try(ask: Ask, text: str, before: Mapping[str, str]) -> None:
+    """Refuse what the job file it makes, with what was answered before, would be refused for."""
     try:
-        assembled(job_text({ask.key: text}, "2026-05-03"))
+        assembled(job_text({**before, ask.key: text}, "2026-05-03"))
     except JobError as error:
         wrong = error.mistakes[0]
         raise AskError(f"found {wrong.found}; wanted {wrong.wanted}; {wrong.remedy}") from None

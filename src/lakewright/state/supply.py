@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import numpy as np
 
+from lakewright import units
 from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
@@ -137,6 +138,7 @@ def delivery_facts(job: Job, stock: Stock, pump_height: float, warmest: float, g
     cut_in = gather.number("delivery.cut_in", delivery.cut_in, "[delivery] cut_in")
     volume, tank_bears = _tank(job, stock, gather)
     relief = delivery.relief
+    _refuse_short(job, gather)
     return DeliveryFacts(
         bore=one(bore),
         length=one(gather.number("delivery.length", delivery.length, "[delivery] length")),
@@ -155,6 +157,22 @@ def delivery_facts(job: Job, stock: Stock, pump_height: float, warmest: float, g
         tank_bears=one(tank_bears),
         pipe_bears=one(_pipe_bears(job, pipe, warmest, gather)),
     )
+
+
+def _refuse_short(job: Job, gather: Gather) -> None:
+    """No line is shorter than it rises: one of the three heights and lengths is left over from another place."""
+    length, top, bottom = job.delivery.length, job.delivery.height, job.pump.height
+    if length is None or top is None or bottom is None or length.open or top.open or bottom.open:
+        return
+    rise = abs(top.value - bottom.value)
+    if length.high < rise - top.spread - bottom.spread:
+        wanted = f"no less than the {units.show(rise, 'length', job.job.units)} between pump and tank's tee"
+        gather.mistake(
+            "[delivery] length",
+            f'"{length.text}"',
+            wanted,
+            "measure the line again, or mend [pump] or [delivery] height",
+        )
 
 
 def _filters(job: Job, state: str, gather: Gather) -> float:
