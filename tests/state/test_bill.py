@@ -374,6 +374,32 @@ def test_treatment_without_a_name_is_to_be_chosen() -> None:
     ]
 
 
+@pytest.mark.message
+def test_a_quote_takes_the_least_filter_and_lamp_that_pass_the_flow(tmp_path: Path) -> None:
+    text = """
+[job]
+grade = "quote"
+[need]
+flow = "7 gpm"
+[[treatment.steps]]
+what = "sediment filter"
+[[treatment.steps]]
+what = "UV"
+[[treatment.steps]]
+what = "softener"
+"""
+    file = tmp_path / "job.toml"
+    file.write_text(text, encoding="utf-8")
+    found = bill_of(*read(file))
+    lamp, filtered = "ultraviolet, 10 gpm at 40 mJ/cm2", "sediment filter, 4.5 x 20 in, 5 um"
+    assert {lamp, filtered} <= {line.stock for line in found.by_station["treatment"]}
+    assert [note for note in found.notes if "treatment" in note] == [
+        f"[treatment] sediment filter names no stock: billed as {filtered}",
+        f"[treatment] UV names no stock: billed as {lamp}",
+    ]
+    assert "[treatment] softener names no stock: to be chosen" in found.gaps
+
+
 @pytest.mark.law
 def test_treatment_has_valves_round_a_way_past_and_taps() -> None:
     steps = ["sediment filter, 4.5 x 20 in, 5 um", "ultraviolet, 10 gpm at 40 mJ/cm2"]

@@ -55,7 +55,7 @@ def extras_of(job: Job, stock: Stock, assembly: Assembly, path: WaterPath) -> tu
         *_on_the_bed(job, stock, assembly, gaps),
         *closers,
         *_cable(job, stock, gaps),
-        *_steps_to_choose(job, stock),
+        *_steps_to_choose(job, stock, float(assembly.facts.need.flow[0])),
         *_used_up(stock, path, closers),
     ], gaps
 
@@ -149,12 +149,12 @@ def _cable(job: Job, stock: Stock, gaps: list[str]) -> list[Extra]:
     return [Extra("pump", row, length, note="cut from the reel, to the next foot; a licensed electrician joins it")]
 
 
-def _steps_to_choose(job: Job, stock: Stock) -> list[Extra]:
+def _steps_to_choose(job: Job, stock: Stock, flow: float) -> list[Extra]:
     """Steps of the treatment that name nothing in stock."""
     return [
-        Extra("treatment", None, 1.0, what, note="to be chosen")
-        for what, name in steps_of(job)
-        if name is None or name not in stock.parts
+        Extra("treatment", None, 1.0, step.what, note="to be chosen")
+        for step in steps_of(job, stock, flow)
+        if step.stock not in stock.parts
     ]
 
 

@@ -60,7 +60,7 @@ def path_of(job: Job, stock: Stock, assembly: Assembly) -> WaterPath:
     if delivery:
         at = _tank(laying, at, delivery.size, job, assembly)
         at = lay_branches(laying, at, delivery.size, job)
-        at = lay_treatment(laying, at, job)
+        at = lay_treatment(laying, at, job, float(assembly.facts.need.flow[0]))
     if at is not None:
         laying.open(at, "the taps")
     return laying.path()

@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
+from lakewright import units
 from lakewright.job.models import Job
 from lakewright.state.gather import OPEN
 from lakewright.state.path import End, Laying, Piece, tee_for, usual_part
+from lakewright.stock.load import Stock
 from lakewright.stock.rows import Part
 
 STATION = "treatment"
+
+KINDS = {"sediment filter": "sediment filter", "UV": "ultraviolet"}
+"""The kind in stock of each step a quote may take by itself; the others are too various."""
+
+LEAST_DOSE = units.read("40 mJ/cm2", "dose")
+"""memory: the dose of a lamp to NSF/ANSI 55, class A, for water of unknown quality."""
 
 
 def lay_branches(laying: Laying, at: End | None, size: str, job: Job) -> End | None:
@@ -20,20 +30,55 @@ def lay_branches(laying: Laying, at: End | None, size: str, job: Job) -> End | N
     return at
 
 
-def steps_of(job: Job) -> list[tuple[str, str | None]]:
-    """What each step of a job's treatment is, and its name in stock, in the order the water passes."""
-    named: list[tuple[str, str | None]] = [(step.what or "a step", step.stock) for step in job.treatment.steps]
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a job's treatment: what it is, its name in stock, and whether a quote took that name as the usual."""
+
+    what: str
+    stock: str | None
+    usual: bool = False
+
+
+def steps_of(job: Job, stock: Stock, flow: float) -> list[Step]:
+    """The steps of a job's treatment in the order the water passes; by `flow` [m3/s] a quote takes the usual ones."""
+    told = [Step(step.what or "a step", step.stock) for step in job.treatment.steps]
     lamp = job.treatment.uv.stock
-    return named if lamp is None or lamp in {name for _, name in named} else [*named, ("UV", lamp)]
+    if lamp is not None and lamp not in {step.stock for step in told}:
+        told.append(Step("UV", lamp))
+    if job.job.grade != "quote":
+        return told
+    return [step if step.stock is not None else _usual_step(step, stock, flow) for step in told]
 
 
-def steps_in_stock(laying: Laying, job: Job) -> list[Part]:
-    """The steps of a job's treatment that are named in stock, in the order the water passes; others are gaps."""
+def _usual_step(step: Step, stock: Stock, flow: float) -> Step:
+    """The step with the finest, then the least part of its kind in stock that passes this flow, where there is one.
+
+    ours: a lamp asks for the finest filter there is before it.
+    """
+    rows = [part for part in stock.parts.values() if part.kind == KINDS.get(step.what)]
+    fit = [(part.figures.get("particle", 0.0), _passed(part), part.name) for part in rows if _serves(part, flow)]
+    return Step(step.what, min(fit)[2], usual=True) if fit else step
+
+
+def _passed(part: Part) -> float:
+    """The most it is made to pass [m3/s]."""
+    return part.figures.get("rated_flow", part.figures.get("high_flow", 0.0))
+
+
+def _serves(part: Part, flow: float) -> bool:
+    return _passed(part) >= flow * (1.0 - 1e-9) and part.figures.get("dose", LEAST_DOSE) >= LEAST_DOSE * (1.0 - 1e-9)
+
+
+def steps_in_stock(laying: Laying, job: Job, flow: float) -> list[Part]:
+    """The steps of a job's treatment that are in stock, in the order the water passes; others are gaps."""
     rows = []
-    for what, name in steps_of(job):
+    for step in steps_of(job, laying.stock, flow):
+        what, name = step.what, step.stock
         row = laying.stock.parts.get(name or "")
         if row is not None and len(row.ports) == 2:
             rows.append(row)
+            if step.usual:
+                laying.notes.append(f"[treatment] {what} names no stock: billed as {name}")
         elif row is None:
             why = "is open" if name == OPEN else f"names {name!r}, which is not in stock" if name else "names no stock"
             laying.gaps.append(f"[treatment] {what} {why}: to be chosen")
@@ -42,9 +87,9 @@ def steps_in_stock(laying: Laying, job: Job) -> list[Part]:
     return rows
 
 
-def lay_treatment(laying: Laying, at: End | None, job: Job) -> End | None:
+def lay_treatment(laying: Laying, at: End | None, job: Job, flow: float) -> End | None:
     """Filters and lamp with a sample tap before and after each, valves round them, and a way past."""
-    steps = steps_in_stock(laying, job)
+    steps = steps_in_stock(laying, job, flow)
     if not steps:
         return at
     size = steps[0].ports[0].size
