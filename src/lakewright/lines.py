@@ -1,0 +1,237 @@
+"""What the commands print, line by line: the same words for a terminal that the page and the paper have."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from lakewright.api.design import Choice, Row
+    from lakewright.api.explain import Explanation
+    from lakewright.api.stock import StockList
+    from lakewright.api.waters import WaterCard
+    from lakewright.first_answer import Answer
+    from lakewright.report import Finding, Report
+    from lakewright.state.gather import Assumed
+
+WIDTH = 100
+MARKS = {"fails": "x", "unknown": "?", "tight": "!", "holds": "+", "not asked": "-"}
+
+
+def go_lines(go: bool, line: str, ways: Sequence[str]) -> Iterator[str]:
+    """Go or no-go, and the ways out."""
+    yield ""
+    yield from textwrap.wrap(line if go else f"No go. {line}", WIDTH)
+    for way in ways:
+        yield f"  - {way}"
+
+
+def stock_lines(found: StockList) -> Iterator[str]:
+    """What can be had, a line a part, and what of the shop's own sheet could not be read."""
+    name = max((len(row.name) for row in found.rows), default=0)
+    price = max((len(row.counter) for row in found.rows), default=0)
+    for row in found.rows:
+        yield from hung(f"{row.name:{name}}  {row.counter:>{price}}  ", row.detail or " ")
+    yield f"{len(found.rows)} parts. Counter prices. {found.note}"
+    for mistake in found.mistakes:
+        yield ""
+        yield from str(mistake).splitlines()
+
+
+def water_lines(card: WaterCard) -> Iterator[str]:
+    """A water on record, and what it still lacks."""
+    dam = {"yes": ", behind a dam", "no": ", no dam"}.get(card.dam, "")
+    yield f"{card.name}   {card.kind}{dam}   {card.file.name}"
+    for mistake in card.mistakes:
+        yield from textwrap.indent(str(mistake), "  ").splitlines()
+    if card.lacks:
+        yield from hung("  still lacks  ", "; ".join(card.lacks))
+    if card.unsigned:
+        yield from hung("  unsigned     ", "; ".join(card.unsigned))
+    yield ""
+
+
+def report_lines(report: Report) -> Iterator[str]:
+    """All that was found about a job, worst first."""
+    from lakewright.gauges import gauge_words
+
+    yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
+    yield from textwrap.wrap(report.first_line, WIDTH)
+    if report.window:
+        yield report.window
+    if not report.ways_out:
+        yield from gauge_words(report.gauges, report.units)
+    for way in report.ways_out:
+        yield f"  - {way}"
+    yield from answer_lines(report.answers)
+    yield ""
+    shown = report.findings
+    if report.ways_out:
+        shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
+    waiting = [finding for finding in shown if waits_for_design(finding)]
+    said = ""
+    for finding in shown:
+        if finding not in waiting:
+            again = finding.status == "unknown" and finding.message == said
+            yield from _finding_lines(finding, "the same" if again else finding.message)
+            said = finding.message
+        elif finding is waiting[0]:
+            names = ", ".join(each.name.replace("_", " ") for each in waiting)
+            yield from hung(f"{MARKS['unknown']} unknown   {f'until design chooses ({len(waiting)})':36}", names)
+    if report.ways_out:
+        yield ""
+        yield "The other checks wait for a place from which a pump can lift."
+    yield from _price_lines(report)
+    yield from _assumed_lines(report)
+    if report.unjudged:
+        yield ""
+        yield from hung("Read and kept, judged by no check of this version: ", ", ".join(report.unjudged))
+    yield ""
+    for caution in report.cautions:
+        yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
+
+
+def waits_for_design(finding: Finding) -> bool:
+    """Whether nothing is missing but what the job leaves to `design`."""
+    return finding.status == "unknown" and all(
+        why.endswith("is open: design chooses it") for why in finding.message.split("; ")
+    )
+
+
+def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
+    """What the caller is told first."""
+    for answer in answers:
+        yield ""
+        yield from textwrap.wrap(f"> {answer.line}", WIDTH, subsequent_indent="  ")
+        for head, rows in (("seen", answer.seen), ("do", answer.do), ("ask", answer.ask)):
+            for number, row in enumerate(rows, start=1):
+                mark = f"{number}. " if head == "do" else ""
+                yield from hung(f"    {head if number == 1 else '':6}{mark}", row)
+
+
+def _price_lines(report: Report) -> Iterator[str]:
+    """What it costs, what the price lacks, and what of the parts one should know."""
+    if report.priced is None:
+        return
+    from lakewright.state.quote import summary
+
+    yield ""
+    yield "Price"
+    for what, much in summary(report.priced.quote):
+        first, *rest = textwrap.wrap(what, WIDTH - 16)
+        yield f"  {first:{WIDTH - 16}}{much:>12}"
+        yield from (f"  {words}" for words in rest)
+    for note in report.priced.bill.notes:
+        yield from textwrap.wrap(note, WIDTH, initial_indent="  ", subsequent_indent="  ")
+
+
+def _finding_lines(finding: Finding, message: str) -> Iterator[str]:
+    force = "" if finding.force == "must" else f" ({finding.force})"
+    name = finding.name.replace("_", " ") + force
+    yield from hung(f"{MARKS[finding.status]} {finding.status:10}{name:36}", message)
+    if finding.case and finding.status in ("fails", "tight"):
+        yield from hung(" " * 48, f"in: {finding.case}")
+    if finding.status == "fails":
+        yield from hung(" " * 48, f"do: {finding.remedy}")
+
+
+def hung(head: str, text: str) -> list[str]:
+    """Text beside a head, its further lines hung under its first."""
+    return textwrap.wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False)
+
+
+def _assumed_lines(report: Report) -> Iterator[str]:
+    record = [a for a in report.assumed if a.from_record]
+    taken = [a for a in report.assumed if not a.from_record]
+    quoted = ", to be confirmed before build" if report.grade == "quote" else ""
+    for head, rows in (("From the water's record", record), (f"Assumed{quoted}", taken)):
+        if rows:
+            yield ""
+            yield head
+        for row in rows:
+            yield from _taken_lines(row, report.units)
+
+
+def _taken_lines(taken: Assumed, system: str) -> Iterator[str]:
+    from lakewright import units
+
+    why = f"{taken.why} \u00b7 {taken.place}" if taken.place else taken.why
+    if taken.text:
+        yield from hung(f"  {taken.name:34}", f"{taken.text}: {why}")
+    else:
+        yield from hung(f"  {taken.name:34}{units.show(taken.value, taken.kind, system):>10}   ", why)
+
+
+def explanation_lines(found: Explanation) -> Iterator[str]:
+    """What a check asks, of what, and where its figures come from."""
+    check = found.check
+    yield check.name.replace("_", " ")
+    yield from textwrap.wrap(check.question, WIDTH)
+    yield ""
+    yield f"force    {check.force}"
+    yield f"at       {check.at}"
+    yield f"judged   in every case of the list: {check.cases}"
+    yield from hung("if not   ", check.remedy)
+    yield ""
+    for figure in found.figures:
+        text = f"{figure.name:26} {figure.text:>10}   {figure.why} ({figure.source})"
+        yield from textwrap.wrap(text, WIDTH, subsequent_indent=" " * 40)
+    yield ""
+    for kind in ("centrifugal", "jet"):
+        yield from hung(f"rests on, {kind + ':':13}", _by_table(check.facts_needed(kind)) or "not asked of one")
+    yield ""
+    for source in found.sources:
+        yield from hung(f"{source.id:18}", f"{source} ({source.standing})")
+
+
+def _by_table(needs: Sequence[str]) -> str:
+    """Facts gathered under their tables."""
+    tables: dict[str, list[str]] = {}
+    for need in needs:
+        table, _, field = need.partition(".")
+        tables.setdefault(table, []).append(field)
+    return "; ".join(f"{table} {', '.join(fields)}" for table, fields in tables.items())
+
+
+def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
+    """What a search found, and what stood in the way."""
+    if choice.ways_out:
+        yield from textwrap.wrap(f"{choice.title or 'Job'}   No design. {choice.why}", WIDTH)
+        yield from (f"  - {way}" for way in choice.ways_out)
+        return
+    opened = ", ".join(choice.open_parts) or "nothing"
+    yield f"{choice.title or 'Job'}   open: {opened}"
+    yield f"{choice.choices:,} choices, {choice.circuits:,} different circuits, {seconds:.1f} s"
+    yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
+    yield ""
+    yield f"The pick: {choice.why}"
+    rows = choice.shortlist or choice.near_misses
+    if rows:
+        yield "Prices are invented and count inlet, pipe, pump and tank alone. Margin 1 is comfort, 0 the bare limit."
+        yield ""
+    for number, row in enumerate(rows, start=1):
+        yield from _row_lines(number, row, choice.units)
+    if choice.ways:
+        yield ""
+        heads = ("failed or unknown", "alone in the way") if choice.exact else ("failed, at least", "alone, at least")
+        yield f"{'What stood in the way':40} {heads[0]:>17} {heads[1]:>17}"
+        for way in choice.ways:
+            force = "" if way.force == "must" else f" ({way.force})"
+            yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>15,} {way.alone:>17,}"
+    if choice.pick is not None:
+        yield ""
+        yield from report_lines(choice.pick)
+
+
+def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:
+    from lakewright import units
+
+    # A hair under the limit is shown as such, never as minus nothing.
+    short = -0.005 < row.margin < 0.0
+    margin = "margin unknown" if row.margin != row.margin else f"margin {row.margin:{'.1g' if short else '.2f'}}"
+    price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
+    against = f", against it: {row.stands_against.replace('_', ' ')}" if row.stands_against else ""
+    yield f"{number}. {price} and {call_back} of expected call-back, {margin}{against}"
+    parts = "; ".join(f"{name} {label}" for name, label in row.parts)
+    yield from textwrap.wrap(parts, WIDTH, initial_indent="   ", subsequent_indent="   ")
