@@ -89,6 +89,7 @@ def _parser() -> argparse.ArgumentParser:
     packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench")
     packet.set_defaults(run=_packet)
     serve = command("serve", "the job on a page of this machine, to look at and to edit")
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
@@ -223,7 +224,7 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to):
+    for written in packet(asked.file, asked.to, asked.also):
         print(written)
     return PASSED
 

@@ -14,8 +14,9 @@ from lakewright.api.check import check
 from lakewright.api.packet import packet, site_of
 from lakewright.api.read import read
 from lakewright.documents import pdf
+from lakewright.documents.paper import PAPERS, fingerprint
 from lakewright.documents.scene import Flag, Scene, Text
-from lakewright.documents.sheet import PAPERS, fingerprint, sheet
+from lakewright.documents.sheet import sheet
 from lakewright.errors import AskError
 from lakewright.report import Report
 from lakewright.state.quote import summary

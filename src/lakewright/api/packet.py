@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from lakewright.api.read import read
 from lakewright.api.report import report_on
+from lakewright.api.sheets import SHEETS
 from lakewright.documents.parts_list import parts_csv
 from lakewright.documents.pdf import pages
 from lakewright.documents.section import section
 from lakewright.documents.sheet import SECTION_SIZE, sheet
 from lakewright.documents.site import Day, Site
 from lakewright.documents.svg import svg
+from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
 from lakewright.report import window_of
@@ -19,14 +22,23 @@ from lakewright.state.facts import Facts
 from lakewright.state.intake import bed_profile, ground_profile
 
 
-def packet(path: Path, folder: Path) -> tuple[Path, ...]:
+def packet(path: Path, folder: Path, also: Sequence[str] = ()) -> tuple[Path, ...]:
     """Write the sheet, the section and the list of parts of a job file, named after it, into a folder.
+
+    Parameters
+    ----------
+    path : a job file
+    folder : made where there is none
+    also : names of further sheets, of SHEETS
 
     Raises
     ------
     JobError where the file cannot be used, with every mistake found in it
-    AskError where what prints a sheet is not installed; nothing is written then
+    AskError where a sheet is not known or cannot be drawn, or what prints it is not installed; nothing is written then
     """
+    for name in also:
+        if name not in SHEETS:
+            raise AskError(f"--also {name}: no sheet is called that; there is {', '.join(SHEETS)}")
     job, stock, assembly = read(path)
     found = report_on(job, assembly, stock=stock)
     site = site_of(job, assembly.facts)
@@ -38,6 +50,9 @@ def packet(path: Path, folder: Path) -> tuple[Path, ...]:
     }
     if found.priced is not None:
         written[folder / f"{path.stem}-parts.csv"] = parts_csv(found.priced.bill, found.units).encode("utf-8")
+    for name in also:
+        files = SHEETS[name](job, stock, assembly, found)
+        written |= {folder / f"{path.stem}-{end}": content for end, content in files.items()}
     folder.mkdir(parents=True, exist_ok=True)
     for file, content in written.items():
         file.write_bytes(content)

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from lakewright.units.tables import FOOT, INCH
 
 # ours: the round feet to an inch and the round ratios found on a draughtsman's rule, and their tens.
-FEET_TO_AN_INCH = (0.25, 0.5, 1, 2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 60, 80, 100, 150, 200, 300, 400, 500, 600, 800,
-                   1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 10000)  # fmt: skip
+FEET_TO_AN_INCH = (0.25, 1 / 3, 0.5, 2 / 3, 5 / 6, 1, 4 / 3, 2, 3, 4, 5, 8, 10, 15, 20, 30, 40, 50, 60, 80, 100, 150,
+                   200, 300, 400, 500, 600, 800, 1000, 1500, 2000, 3000, 4000, 5000, 6000, 8000, 10000)  # fmt: skip
 RATIOS = (2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 125, 150, 200, 250, 300, 400, 500, 600, 750, 1000, 1250, 1500,
           2000, 2500, 3000, 4000, 5000, 7500, 10000, 15000, 20000, 50000, 100000)  # fmt: skip
 
@@ -33,7 +33,7 @@ def scales(system: str) -> list[Scale]:
 
 
 def _feet(feet: float) -> str:
-    return f"1 in = {feet * 12.0:g} in" if feet < 1 else f"1 in = {feet:g} ft"
+    return f"1 in = {feet * 12.0:g} in" if feet % 1.0 else f"1 in = {feet:g} ft"
 
 
 def largest_within(system: str, most: float) -> Scale:

@@ -2,27 +2,23 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from lakewright import units
 from lakewright.documents import ink
 from lakewright.documents.flags import COLOURS, mark
+from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
 from lakewright.documents.prose import Block, Column, Row, Run, flowed, in_order, paragraph, put
 from lakewright.documents.scene import Scene, Text, ending_at, line
-from lakewright.documents.section import Section, section
+from lakewright.documents.section import section
 from lakewright.documents.site import Site
 from lakewright.report import Finding, Report
 from lakewright.state.gather import Assumed
 from lakewright.state.names import plain_name
 from lakewright.state.quote import summary
 
-PAPERS = {"US": (279.4, 215.9), "SI": (297.0, 210.0)}
-"""Letter and A4, lying [mm]."""
-
-MARGIN, GAP, COLUMNS, STRIP = 12.0, 5.0, 4, 10.0  # mm; ours
+GAP, COLUMNS = 5.0, 4  # mm; ours
 SECTION_SIZE = (270.0, 150.0)
 """Of a section by itself [mm]: fills a lying sheet."""
 
@@ -43,12 +39,6 @@ class _Said:
     site: Site
     told: Sequence[str]
     price: Sequence[tuple[str, str]]
-
-
-def fingerprint(report: Report) -> str:
-    """Twelve hexadecimal digits that change with anything the report says."""
-    text = json.dumps(report.as_json(), sort_keys=True, ensure_ascii=False, allow_nan=False)
-    return hashlib.sha256(text.encode("utf-8")).hexdigest()[:12]
 
 
 def sheet(report: Report, site: Site, told: Sequence[str] = ()) -> Scene:
@@ -73,7 +63,7 @@ def sheet(report: Report, site: Site, told: Sequence[str] = ()) -> Scene:
     below = top + high + 2.0
     page.add(line([(MARGIN, below), (width - MARGIN, below)], "rule", ink.HAIR, ink.THIN))
     put(page, columns, MARGIN, below + 2.5, column, GAP)
-    _strip(page, report, drawn)
+    title_strip(page, report, "section of the site, 1 of 1", drawn.scale)
     return page
 
 
@@ -140,44 +130,6 @@ def _header(page: Scene, report: Report) -> float:
 
 def _bold(words: str, wide: float, size: float) -> list[str]:
     return ink.wrapped(words, wide, size, ink.BOLD)
-
-
-def _strip(page: Scene, report: Report, drawn: Section) -> None:
-    """The title strip at the foot."""
-    top, bottom = page.height - MARGIN - STRIP + 4.0, page.height - MARGIN + 4.0
-    left, right = MARGIN, page.width - MARGIN
-    cells = (
-        ("job", report.title or "Job"),
-        ("sheet", "section of the site, 1 of 1"),
-        ("scale", drawn.scale),
-        ("grade", report.grade),
-        ("date", report.date or "not given"),
-        ("version", report.version),
-        ("fingerprint", fingerprint(report)),
-    )
-    page.add(line([(left, top), (right, top)], "strip", ink.INK, ink.THIN))
-    needed = [max(ink.width(words, ink.BODY, ink.BOLD), ink.width(name, ink.SMALL)) for name, words in cells]
-    # The job's title takes what the others leave.
-    needed[0] = min(needed[0], right - left - sum(needed[1:]) - 4.0 * len(cells))
-    spare = (right - left - sum(needed)) / (len(cells) - 1)
-    x = left
-    for n, ((name, words), wide) in enumerate(zip(cells, needed, strict=True)):
-        shown = ink.wrapped(words, max(wide, 10.0) + 0.01, ink.BODY, ink.BOLD)
-        value = shown[0] if len(shown) == 1 else _shortened(words, wide)
-        page.add(
-            Text(x, top + 3.4, name, "strip", colour=ink.SOFT),
-            Text(x, top + 7.2, value, "strip", ink.BODY, ink.BOLD),
-        )
-        if n:
-            page.add(line([(x - 0.5 * spare, top), (x - 0.5 * spare, bottom)], "strip", ink.HAIR, ink.THIN))
-        x += wide + spare
-
-
-def _shortened(words: str, wide: float) -> str:
-    kept = ink.plain(words)
-    while kept and ink.width(f"{kept}\u2026", ink.BODY, ink.BOLD) > wide:
-        kept = kept[:-1]
-    return f"{kept.rstrip()}\u2026"
 
 
 # What is said.
