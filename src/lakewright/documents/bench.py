@@ -194,7 +194,7 @@ def _draw(page: Scene, room: Room, view: StandView, place: Placing, system: str,
         page.add(*each.shapes, each.figure)
         room.words.append(each.figure.box)
         for run in each.lines:
-            room.along(run, 40.0, 4.0)
+            room.along(run, 400.0, 4.0)
     _name(page, room, view, around)
     return drawn
 

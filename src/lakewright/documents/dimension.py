@@ -72,21 +72,19 @@ def dimension(view: str, measure: Measure, place: Placing, at: float, words: str
     start, end = place.point(measure.start), place.point(measure.end)
     ends = {"up": ((at, start[1]), (at, end[1])), "across": ((start[0], at), (end[0], at)), "slant": (start, end)}
     low, high = ends[measure.way]
-    runs, middle = _line(low, high, words, within)
+    runs, middle, inward = _line(low, high, words, within)
     figure = centred(middle[0], middle[1] + 0.5 * (ink.ASCENT - ink.DESCENT) * ink.SMALL * ink.POINT, words, FIGURE)
     carried = [_extension(*pair) for pair in ((start, low), (end, high)) if math.dist(*pair) > BEYOND]
     shapes = [line(run, ROLE, ink.INK, ink.FINE) for run in (*runs, *carried)]
-    inward = not _takes_arrows(math.dist(low, high))
     shapes += [_arrow(low, high, inward), _arrow(high, low, inward)]
     return Dimension(view, measure, (low, high), figure, tuple(shapes))
 
 
-def _takes_arrows(length: float) -> bool:
-    return length >= 2.0 * ARROW + GAP
+def _line(low: Point, high: Point, words: str, within: Box) -> tuple[list[tuple[Point, Point]], Point, bool]:
+    """The runs of the line, the middle of its figure, and whether its arrows point inward from outside.
 
-
-def _line(low: Point, high: Point, words: str, within: Box) -> tuple[list[tuple[Point, Point]], Point]:
-    """The runs of the line, and the middle of its figure: in the line where there is room, else past an end."""
+    Figure and arrows between the ends where there is room; else the arrows outside; else the figure past an end.
+    """
     length = math.dist(low, high)
     along = ((high[0] - low[0]) / length, (high[1] - low[1]) / length)
     wide, tall = ink.width(words, ink.SMALL), (ink.ASCENT + ink.DESCENT) * ink.SMALL * ink.POINT
@@ -98,14 +96,17 @@ def _line(low: Point, high: Point, words: str, within: Box) -> tuple[list[tuple[
     def on(distance: float) -> Point:
         return low[0] + distance * along[0], low[1] + distance * along[1]
 
+    middle = 0.5 * length
+    tails = [(on(-TAIL), low), (high, on(length + TAIL))]
     if length >= 2.0 * (half + ARROW):
-        middle = 0.5 * length
-        return [(low, on(middle - half)), (on(middle + half), high)], on(middle)
-    tail = 0.0 if _takes_arrows(length) else TAIL
-    runs = [(on(-tail), low), (high, on(length + tail))] if tail else [(low, high)]
+        return [(low, on(middle - half)), (on(middle + half), high)], on(middle), False
+    if length >= 2.0 * half:
+        return tails, on(middle), True
+    inward = length < 2.0 * ARROW + GAP
+    tail = TAIL if inward else 0.0
     past, before = on(length + tail + half), on(-tail - half)
     fits = within.left <= past[0] - 0.5 * wide and past[0] + 0.5 * wide <= within.right
-    return runs, past if fits and past[1] - 0.5 * tall >= within.top else before
+    return tails if inward else [(low, high)], past if fits and past[1] - 0.5 * tall >= within.top else before, inward
 
 
 def _extension(start: Point, end: Point) -> tuple[Point, Point]:

@@ -215,8 +215,8 @@ def _spreads(stand: Stand) -> Iterator[Measure]:
     yield from _overall(tips, 0)
     slant = [tip for tip in tips if min(abs(tip[0]), abs(tip[1])) > END_ON]
     if slant:
-        # The corner that neither the line nor the reader's eye comes to first.
-        x, y, _ = min(slant, key=lambda tip: (tip[0], tip[1]))
+        # The corner that neither the line of a wet frame nor what looks away from the shore is in.
+        x, y, _ = min(slant, key=lambda tip: (tip[1], -tip[0]))
         yield Measure("reach", (0.0, 0.0), (x, -y), "slant", "through")
 
 
