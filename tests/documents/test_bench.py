@@ -85,6 +85,12 @@ def test_dimensions_are_those_of_the_stand(seed: int) -> None:
     reaches = [math.hypot(x, y) for x, y, _ in built.tips]
     for value in measured(drawn, PLAN, "reach"):
         assert min(abs(value - reach) for reach in reaches) < 1e-9
+    on_paper = {round(end[axis], 7) for placed in built.placed for _, end in placed.segments for axis in (0, 1)}
+    for each in drawn.dimensions:
+        if each.view == PLAN and each.measure.name == "overall":
+            # From one thing that is there to another: the leg that takes the line has no tip to measure to.
+            axis = 0 if each.measure.way == "across" else 1
+            assert {abs(round(at[axis], 7)) for at in (each.measure.start, each.measure.end)} <= set(map(abs, on_paper))
     sides = {round(abs(placed.middle[1]), 6) for placed in built.placed if placed.role == "side"}
     assert sides <= {round(value, 6) for value in measured(drawn, PLAN, "spine")}
     wide = max(y for _, y, _ in built.tips) - min(y for _, y, _ in built.tips)

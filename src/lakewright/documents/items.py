@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import functools
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,8 +22,10 @@ from lakewright.stock.rows import Pipe
 
 RING = 2.5
 """ours: radius of a ring round a number [mm]."""
-NEAR, STEP = 30.0, 2.0
-"""ours: how far round a part its number is looked for first, and in what steps [mm]."""
+AROUND = ((30.0, 2.0), (90.0, 6.0), (60.0, 1.0))
+"""ours: how far round a part its number is looked for, and in what steps [mm]: near, then wide, then closely."""
+CLEAR = 0.6
+"""ours: between words and the end of a leader [mm]."""
 LEAST_LEADER = 1.6 * RING
 """ours: from the middle of a ring to the part [mm]."""
 BY_DISTANCE = 0.6
@@ -31,7 +34,7 @@ PLACES = 4
 """ours: parts of one item that are tried for its number."""
 IN_THE_OTHER_VIEW = 12.0
 """ours: what it costs to number a part in the view that shows it less well."""
-SAMPLES = (0.5, 0.3, 0.7, 0.15, 0.85)
+SAMPLES = (0.5, 0.3, 0.7, 0.15, 0.85, 0.05, 0.95)
 """ours: where on a part a leader may end, as shares of its box."""
 SEEN_FROM_ABOVE = ("leg", "spine", "side", "pad", "ballast")
 
@@ -99,7 +102,7 @@ def numbered(
     """
     shapes: list[Shape] = []
     # Those that can be seen in fewest places choose first.
-    wanted = sorted(((item, _anchors(stand, item, views)) for item in items), key=lambda pair: len(pair[1]))
+    wanted = sorted(((item, _anchors(stand, item, views, room.words)) for item in items), key=lambda pair: len(pair[1]))
     for item, anchors in wanted:
         length = "" if math.isnan(item.length) else ink.typeset(units.show(item.length, "part", system))
         found = _place(room, anchors, 2.0 * RING + (ink.width(length, ink.SMALL) + 0.9 if length else 0.0))
@@ -108,8 +111,10 @@ def numbered(
     return shapes
 
 
-def _anchors(stand: Stand, item: Item, views: Mapping[str, tuple[StandView, Placing]]) -> list[Anchor]:
-    """Places where a part of an item is seen, of a few parts in each view; one behind others where none is."""
+def _anchors(
+    stand: Stand, item: Item, views: Mapping[str, tuple[StandView, Placing]], words: Sequence[Box]
+) -> list[Anchor]:
+    """Places where a part of an item is seen, a few in each view, clear of words; one behind others where none is."""
     role = stand.placed[item.parts[0]].role if item.parts else ""
     order = [name for name in ((PLAN, FRONT) if role in SEEN_FROM_ABOVE else (FRONT, PLAN)) if name in views]
     found: list[Anchor] = []
@@ -117,7 +122,8 @@ def _anchors(stand: Stand, item: Item, views: Mapping[str, tuple[StandView, Plac
     for liking, name in enumerate(order):
         view, place = views[name]
         dislike = liking * IN_THE_OTHER_VIEW
-        points = [place.point(point) for point in _seen(view, set(item.parts))]
+        bare = functools.partial(_is_bare, place, words)
+        points = [place.point(point) for point in _seen(view, set(item.parts), bare)]
         # Away from the dimensions, which run at the left and beneath.
         found += [Anchor(at, dislike, True) for at in sorted(points, key=_from_the_corner)[:PLACES]]
         boxes = [outline.body.box for outline in view.outlines if outline.body.part in item.parts]
@@ -134,32 +140,42 @@ def _from_the_corner(at: Point) -> tuple[float, Point]:
     return at[1] - at[0], at
 
 
-def _seen(view: StandView, parts: set[int]) -> list[Point]:
+def _is_bare(place: Placing, words: Sequence[Box], point: Point) -> bool:
+    """Whether a point of a view is clear of words on paper."""
+    return not any(box.grown(CLEAR).holds_point(place.point(point)) for box in words)
+
+
+def _always(_: Point) -> bool:
+    return True
+
+
+def _seen(view: StandView, parts: set[int], bare: Callable[[Point], bool] = _always) -> list[Point]:
+    """A point of each body of some parts that is seen and bare, where there is one."""
     bodies = [outline.body for outline in view.outlines]
     found = []
     for number, body in enumerate(bodies):
         if body.part in parts:
             nearer = [face for each in bodies[number + 1 :] if not each.over for face in each.faces]
-            point = _point_seen(body, nearer)
+            point = _point_seen(body, nearer, bare)
             found += [point] if point else []
     return found
 
 
-def _point_seen(body: Body, nearer: Sequence[Face]) -> Point | None:
+def _point_seen(body: Body, nearer: Sequence[Face], bare: Callable[[Point], bool]) -> Point | None:
     """The point nearest the middle of a body that nothing nearer hides."""
     box = body.box
     grid = [(box.left + a * box.width, box.top + b * box.height) for a in SAMPLES for b in SAMPLES]
-    on_it = [point for point in grid if any(holds(face, point) for face in body.faces)]
+    on_it = [point for point in grid if bare(point) and any(holds(face, point) for face in body.faces)]
     return next((point for point in on_it if not any(holds(face, point) for face in nearer)), None)
 
 
 def _place(room: Room, anchors: Sequence[Anchor], wide: float) -> tuple[Box, Anchor] | None:
     """The cheapest box for a number and where its leader goes; near the part, else anywhere."""
-    for reach in (NEAR, 3.0 * NEAR):
+    for reach, step in AROUND:
         best: tuple[Box, Anchor] | None = None
         least = math.inf
         for anchor in anchors:
-            found = _box_for(room, anchor, reach, wide, least)
+            found = _box_for(room, anchor, _around(anchor.at, reach, step, wide), least)
             if found is not None:
                 best, least = (found[0], anchor), found[1]
         if best is not None:
@@ -167,9 +183,8 @@ def _place(room: Room, anchors: Sequence[Anchor], wide: float) -> tuple[Box, Anc
     return None
 
 
-def _box_for(room: Room, anchor: Anchor, reach: float, wide: float, least: float) -> tuple[Box, float] | None:
-    """The cheapest box for a number round an anchor and what it costs; none where it costs no less than `least`."""
-    boxes = _around(anchor.at, reach, wide)
+def _box_for(room: Room, anchor: Anchor, boxes: Numbers, least: float) -> tuple[Box, float] | None:
+    """The cheapest of some boxes for a number and what it costs; none where it costs no less than `least`."""
     middles = np.column_stack([_ring_x(boxes, anchor.at), boxes[:, 1] + RING])
     away = np.array(anchor.at) - middles
     far = np.maximum(np.hypot(away[:, 0], away[:, 1]), 1e-9)
@@ -180,8 +195,8 @@ def _box_for(room: Room, anchor: Anchor, reach: float, wide: float, least: float
     return None if found is None else (Box(*(float(edge) for edge in boxes[found[0]])), found[1])
 
 
-def _around(anchor: Point, reach: float, wide: float) -> Numbers:
-    steps = np.arange(-reach, reach + 1e-9, STEP * reach / NEAR)
+def _around(anchor: Point, reach: float, step: float, wide: float) -> Numbers:
+    steps = np.arange(-reach, reach + 1e-9, step)
     x, y = (each.ravel() for each in np.meshgrid(anchor[0] + steps - 0.5 * wide, anchor[1] + steps - RING))
     return np.column_stack([x, y, x + wide, y + 2.0 * RING])
 

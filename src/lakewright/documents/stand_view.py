@@ -206,7 +206,8 @@ def _heights(stand: Stand, around: Box) -> Iterator[Measure]:
 def _spreads(stand: Stand) -> Iterator[Measure]:
     """What is measured in the plan: side fittings and legs from the middle, a tip by its reach, and all of it."""
     sides = [placed.middle for placed in stand.placed if placed.role == "side"]
-    tips = stand.tips
+    # The leg that takes the line has no cap: where the line takes hold is measured in front.
+    tips = [placed.segments[0][1] for placed in stand.placed if placed.role == "leg" and placed.kind == "cap"]
     levels = [("spine", at[1]) for at in sides] or [("leg", tip[1]) for tip in tips]
     yield from _distinct(Measure(name, (0.0, 0.0), (0.0, -y), "up", "left") for name, y in levels)
     yield from _overall(tips, 1)
