@@ -21,12 +21,14 @@ from lakewright.state.facts import (
     Facts,
     FaultFacts,
     HoldingFacts,
+    MemberFacts,
     NeedFacts,
     PumpFacts,
     SiteFacts,
     StandFacts,
     SuctionFacts,
     TapFacts,
+    WeatherFacts,
 )
 from lakewright.state.limits import standard_limits
 
@@ -85,13 +87,28 @@ def facts_of_numbers(job: Numbers) -> Facts:
     one = {table: {**as_floats(EXTRA.get(table, {})), **rows} for table, rows in {"holding": {}, **one}.items()}
     extra = {"cover_floor": 0.61, "bed_wanted": 0.3, "screen_velocity": 0.061, "screen_on_open": 0.0}
     extra |= {"screen_asked": 1.0, "screen_opening": 2.4e-3, "walled": 0.0}
-    site = {**{name: np.array([value]) for name, value in extra.items()}, **one["site"]}
-    screen = {"screen_opening": np.array([1.75e-3]), "is_bare": np.zeros(1)}
+    extra |= {"bed_friction": 0.45, "bed_roughness": 3e-4, "mud_strength": 2000.0}
+    site = {**given_once(extra), **one["site"]}
+    stand = given_once(
+        {"screen_opening": 1.75e-3, "is_bare": 0.0, "on_legs": 1.0, "arm": 0.3, "rest_area": 0.1}
+        | {"held": 100.0, "held_down": 20.0}
+    )
+    weather = {
+        "wind": 15.0,
+        "averaging": 600.0,
+        "fetch": 1500.0,
+        "fetch_depth": 6.0,
+        "wake": 0.3,
+        "least_current": 0.25,
+    }
+    line = {"material_density": 955.0, "weight_mass": 3.5, "weight_density": 7850.0}
     return Facts(
         SiteFacts(**site),
-        DayFacts(**one["days"]),
-        StandFacts(**screen, **one["stand"]),
-        SuctionFacts(**one["suction"]),
+        WeatherFacts(**given_once(weather)),
+        DayFacts(**{"current": np.full_like(one["days"]["level"], 0.1), **one["days"]}),
+        StandFacts(**stand, **one["stand"]),
+        sound_members(),
+        SuctionFacts(**given_once({**line, "weight_spacing": 3.0, "held_depth": 2.5}), **one["suction"]),
         facts,
         DeliveryFacts(**one["delivery"]),
         TapFacts(**one["taps"]),
@@ -103,6 +120,27 @@ def facts_of_numbers(job: Numbers) -> Facts:
         tuple(f"day {n}" for n in range(len(job["days"]["level"]))),
         tuple(f"tap {n}" for n in range(len(job["taps"]["height"]))),
     )
+
+
+def given_once(values: dict[str, float]) -> dict[str, Array]:
+    return {name: np.array([value]) for name, value in values.items()}
+
+
+def sound_members() -> MemberFacts:
+    """A riser, a head, four legs and two bars of iron: a stand that no test of the flow feels."""
+    pipe, bore, steel = 1.829e-3, 1.140e-3, 4.8e-4
+    rows = [
+        # x0, y0, z0, x1, y1, z1, width, section, hollow, material_density, drag, inertia, axial_inertia, on_bed, air
+        (0.0, 0.0, 0.024, 0.0, 0.0, 0.6, 0.048, pipe, bore, 1400.0, 1.2, 2.0, 0.0, 0.0, 1.0),
+        (0.0, 0.0, 0.6, 0.0, 0.0, 0.78, 0.12, 0.0113, 0.0073, 1400.0, 1.2, 2.0, 1.5, 0.0, 0.0),
+        *(
+            (0.0, 0.0, 0.024, 0.45 * x, 0.45 * y, 0.024, 0.048, pipe, bore, 1400.0, 1.2, 2.0, 0.0, 1.0, 0.0)
+            for x, y in ((1, 0), (-1, 0), (0, 1), (0, -1))
+        ),
+        (0.0, -0.4, 0.02, 0.0, 0.4, 0.02, 0.05, steel, 0.0, 7850.0, 2.0, 2.0, 0.0, 1.0, 0.0),
+        (-0.4, 0.0, 0.02, 0.4, 0.0, 0.02, 0.05, steel, 0.0, 7850.0, 2.0, 2.0, 0.0, 1.0, 0.0),
+    ]
+    return MemberFacts(*(np.array(column) for column in zip(*rows, strict=True)))
 
 
 def batch_of_numbers(jobs: Sequence[Numbers]) -> Facts:
@@ -132,7 +170,7 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
         tables_of(stack_tables([f.pump.jet for f in singles]), every),
         np.stack([f.pump.minimum_run for f in singles]),
     )
-    names = ("site", "days", "stand", "suction", "delivery", "taps", "holding", "need", "faults")
+    names = tuple(name for name in TABLES if name != "pump")
     tables = {name: table(name) for name in names}
     return replace(first, **tables, pump=pump)
 
@@ -314,6 +352,17 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             screen_on_open=draw.some(0.5),
             screen_asked=draw.some(0.8),
             screen_opening=draw.either(0.3, np.inf, draw.between(1.7e-3, 2.6e-3)),
+            bed_friction=draw.between(0.2, 0.45),
+            bed_roughness=draw.decades(5e-6, 4e-2),
+            mud_strength=draw.either(0.5, np.inf, draw.decades(200.0, 5000.0)),
+        ),
+        WeatherFacts(
+            wind=draw.between(0.0, 30.0),
+            averaging=draw.decades(3.0, 3600.0),
+            fetch=draw.decades(50.0, 20e3) * draw.some(0.8),
+            fetch_depth=draw.between(1.0, 30.0),
+            wake=draw.between(0.1, 0.5) * draw.some(0.5),
+            least_current=draw.between(0.05, 0.3),
         ),
         DayFacts(
             level=draw.between(-4.0, 2.0, days),
@@ -321,8 +370,10 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             ice=draw.between(0.05, 0.9, days) * draw.some(0.4, days),
             dirt=draw.between(0.0, 0.9, days) * draw.some(0.7, days),
             demand=draw.between(0.0, 1.5, days),
+            current=draw.between(0.0, 1.5, days) * draw.some(0.3, days),
         ),
         random_stands(draw, slow),
+        random_members(draw),
         SuctionFacts(
             bed_length=draw.decades(2.0, 110.0),
             bank_length=draw.decades(0.5, 70.0),
@@ -332,6 +383,11 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             roughness_fouled=clean * draw.decades(1.0, 3.0),
             coefficient=draw.between(0.0, 12.0),
             **random_walls(draw),
+            material_density=draw.between(940.0, 1400.0),
+            weight_mass=draw.between(0.0, 8.0),
+            weight_density=draw.either(0.5, 7850.0, draw.between(2200.0, 2400.0)),
+            weight_spacing=draw.between(1.5, 4.0),
+            held_depth=draw.either(0.2, np.inf, draw.between(0.0, 4.0)),
         ),
         pump,
         (delivery := random_deliveries(draw, run_out, slow, height, share * most_head)),
@@ -403,6 +459,11 @@ def random_stands(draw: Draw, slow: NDArray[np.bool_]) -> StandFacts:
         foot_valve=draw.some(0.8),
         seats=draw.some(0.8),
         hangs=draw.some(0.3),
+        on_legs=draw.some(0.8),
+        arm=draw.between(0.2, 0.5),
+        rest_area=draw.between(0.03, 0.3),
+        held=draw.between(0.0, 600.0) * draw.some(0.5),
+        held_down=draw.between(0.0, 200.0) * draw.some(0.3),
     )
 
 
@@ -424,6 +485,13 @@ def random_walls(draw: Draw) -> dict[str, Array]:
         "pocket_length": draw.between(0.0, 10.0) * draw.some(0.4),
         "buried_to": draw.between(-4.0, 0.0),
     }
+
+
+def random_members(draw: Draw) -> MemberFacts:
+    """The sound stand, each row larger or smaller."""
+    size = draw.between(0.7, 1.4)
+    powers = {"x0": 1, "y0": 1, "z0": 1, "x1": 1, "y1": 1, "z1": 1, "width": 1, "section": 2, "hollow": 2}
+    return MemberFacts(**{name: value * size ** powers.get(name, 0) for name, value in vars(sound_members()).items()})
 
 
 def random_deliveries(

@@ -182,7 +182,7 @@ def explanation_lines(found: Explanation) -> Iterator[str]:
         yield from hung(f"rests on, {kind + ':':13}", _by_table(check.facts_needed(kind)) or "not asked of one")
     yield ""
     for source in found.sources:
-        yield from hung(f"{source.id:18}", f"{source} ({source.standing})")
+        yield from hung(f"{source.id:17} ", f"{source} ({source.standing})")
 
 
 def _by_table(needs: Sequence[str]) -> str:

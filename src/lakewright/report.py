@@ -16,6 +16,7 @@ from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, readings_of
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
+from lakewright.state.ballast import Ballast, how_to_hold
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
@@ -155,6 +156,19 @@ def findings_of(
     order = {STATUS_WORDS[status]: rank for status, rank in WORST_FIRST.items()}
     force = {"must": 0, "should": 1, "note": 2}
     return tuple(sorted(found, key=lambda f: (order[f.status], force[f.force], place[f.name])))
+
+
+HELD_BY_WEIGHT = ("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float")
+"""Checks to which ballast is the answer, unless weight is the wrong one here."""
+
+
+def _told_how_to_hold(findings: Sequence[Finding], ballast: Ballast, facts: Facts, system: str) -> tuple[Finding, ...]:
+    """The findings, with what would hold this stand where it does not stay or hardly does."""
+    words, asked = how_to_hold(ballast, facts, system), (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
+    return tuple(
+        replace(f, message=f"{f.message}; {words}") if f.name in HELD_BY_WEIGHT and f.status in asked else f
+        for f in findings
+    )
 
 
 def _if_only(finding: Finding) -> Finding:
@@ -350,6 +364,8 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
     end = cases_of(len(facts.day_names)).running_end
     if bool((state.pump.room[..., end == OPEN] < 0.0).any()):
         called.add("runs out when open")
+    if job.stand.form in ("hung", "floating", "box"):
+        called.add("hangs")
     called |= {f"{f.name} {f.status}" for f in findings}
     return tuple(row["words"] for row in rows if row["when"] in called)
 
@@ -377,6 +393,8 @@ def report(
         replace(f, message=f.message + gas.get(f.name, "")) if f.value is not None else f
         for f in findings_of(facts, verdicts, missing, system)
     )
+    if assembly.ballast is not None:
+        findings = _told_how_to_hold(findings, assembly.ballast, facts, system)
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
     line, ways = first_line(facts, state, findings, window, system, price)

@@ -32,8 +32,10 @@ LITTLE = 0.01
 
 # In the sound job itself the spring holds the valve, and the flood is the further edge of the window. Near it are jobs
 # in which the disc of the valve, the flood, a relief valve and a flow control valve have their say.
+# With weights so heavy that waves do not roll it where they are tallest, the line's weight has its say.
 NEAR_SOUND: tuple[dict[str, float], ...] = (
     {},
+    {"suction.weight_mass": 40.0},
     {"stand.opening_pressure": 0.0},
     {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
     {"stand.opening_pressure": 5000.0},
@@ -71,6 +73,7 @@ FLAGS = {
         "stand.seats",
         "stand.hangs",
     ),
+    *("stand.on_legs", "members.on_bed", "members.holds_air"),
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
 }
 

@@ -30,6 +30,8 @@ CAN_BE_NOT_ASKED = {
     *("inlet_stays_below_the_ice", "screen_is_slow_enough", "suction_stays_liquid", "pump_curve_falls"),
     *("line_bears_its_vacuum", "line_rises_to_the_pump", "no_joint_above_the_water", "frozen_band_is_buried"),
     *("foot_valve_seats_as_mounted", "valves_hold_the_water", "flooded_suction_can_be_shut"),
+    *("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float", "stand_does_not_sink"),
+    *("stand_bears_a_snag", "stand_can_be_lifted", "line_stays_down", "line_is_held_in_the_waves"),
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
@@ -68,6 +70,21 @@ ON_THE_FLOW = (
 )
 AT_CUT_IN = ("delivers_the_need", "delivery_runs_gently")
 SHUT_OFF = ("tank_bears_the_shut_off", "delivery_pipe_bears_the_shut_off")
+
+# What is asked of a stand on the bed, and of the line that lies there.
+ON_THE_BED = (
+    *("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float", "stand_does_not_sink"),
+    *("stand_bears_a_snag", "stand_can_be_lifted", "line_stays_down", "line_is_held_in_the_waves"),
+)
+
+
+IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "line_is_held_in_the_waves")
+
+
+def bars(factor: float) -> dict[str, list[float]]:
+    """The sound stand with its two bars of iron so many times as thick."""
+    return {"members.section": [*sound().members.section[:6], *(factor * sound().members.section[6:])]}
+
 
 # A switch set too low for its taps.
 LOW_SWITCH = {"taps_have_pressure": "fails", "switch_can_start_the_pump": "tight"}
@@ -108,14 +125,14 @@ ROWS = (
         "water_covers_the_inlet",
         "fails",
         {"stand.depth": 1.6},
-        every("fails", "inlet_stays_below_the_ice"),
+        every("fails", "inlet_stays_below_the_ice", "stand_does_not_tip"),
     ),
     # In a narrow riser one rule asks for cover without end; an inlet out of the water still fails by the other.
     Row(
         "water_covers_the_inlet",
         "fails",
         {"stand.riser_bore": 0.026, "stand.depth": 1.0},
-        every("fails", "inlet_stays_below_the_ice"),
+        every("fails", "inlet_stays_below_the_ice", "stand_does_not_tip", "stand_does_not_slide"),
     ),
     Row("water_covers_the_inlet", "tight", {"stand.riser_bore": 0.026}),
     Row("water_covers_the_inlet", "unknown", {"site.cover_floor": NOT_GIVEN}),
@@ -128,7 +145,7 @@ ROWS = (
         "inlet_stays_below_the_ice",
         "unknown",
         {"days.ice": [0.0, NOT_GIVEN]},
-        every("unknown", "frozen_band_is_buried"),
+        every("unknown", "frozen_band_is_buried", *IN_WAVES),
     ),
     Row(
         "inlet_stays_below_the_ice",
@@ -185,7 +202,7 @@ ROWS = (
         "suction_runs_gently",
         "unknown",
         {"suction.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets"),
+        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:]),
     ),
     Row("line_bears_its_vacuum", "tight", {"suction.wall": 0.0036}),
     Row("line_bears_its_vacuum", "fails", {"suction.wall": 0.0025}),
@@ -320,6 +337,62 @@ ROWS = (
     Row("taps_have_pressure", "fails", {"delivery.filters_dirty": 170e3}),
     Row("taps_have_pressure", "fails", {"taps.least": [55e3, 240e3], "taps.easy": [138e3, 250e3]}),
     Row("taps_have_pressure", "unknown", {"taps.flow": [5e-4, NOT_GIVEN]}),
+    # The stand is sound by pins and tether; without them it stays by its weight, as far as the bed grips.
+    Row(
+        "stand_does_not_slide", "tight", {"stand.held": 0.0, "site.bed_friction": 0.11}, {"stand_bears_a_snag": "fails"}
+    ),
+    Row(
+        "stand_does_not_slide", "fails", {"stand.held": 0.0, "site.bed_friction": 0.02}, {"stand_bears_a_snag": "fails"}
+    ),
+    Row("stand_does_not_slide", "fails", {"days.current": [1.6, 0.1]}, {"stand_does_not_tip": "fails"}),
+    Row("stand_does_not_slide", "fails", {"stand.depth": 2.2, "stand.held": 0.0}, {"stand_bears_a_snag": "fails"}),
+    Row("stand_does_not_slide", "unknown", {"weather.wind": NOT_GIVEN}, every("unknown", *IN_WAVES[1:])),
+    Row("stand_does_not_tip", "tight", {"days.current": [1.0, 0.1]}),
+    Row("stand_does_not_tip", "tight", {"stand.arm": 0.02, "stand.held_down": 0.0}),
+    Row("stand_does_not_tip", "fails", {"stand.arm": 0.01, "stand.held_down": 0.0}),
+    Row("stand_does_not_tip", "unknown", {"stand.arm": NOT_GIVEN}),
+    # Of plastic alone it hardly stays down full of air; of something lighter, pins hold it.
+    Row("stand_does_not_float", "tight", {"members.material_density": 1400.0 * np.ones(8)}),
+    Row("stand_does_not_float", "fails", {"members.material_density": 1010.0 * np.ones(8)}),
+    Row(
+        "stand_does_not_float",
+        "unknown",
+        {"members.holds_air": NOT_GIVEN * np.ones(8)},
+        every("unknown", ON_THE_BED[5]),
+    ),
+    Row("stand_does_not_sink", "tight", {"site.mud_strength": 300.0}),
+    Row("stand_does_not_sink", "fails", {"site.mud_strength": 150.0}),
+    Row("stand_does_not_sink", "tight", {"stand.rest_area": 0.01}),
+    Row("stand_does_not_sink", "unknown", {"site.mud_strength": NOT_GIVEN}),
+    Row("stand_does_not_sink", "not asked", {"site.mud_strength": np.inf}),
+    Row("stand_bears_a_snag", "tight", {"stand.held": 30.0}),
+    Row("stand_bears_a_snag", "fails", {"stand.held": 10.0}),
+    Row("stand_bears_a_snag", "unknown", {"stand.held": NOT_GIVEN}, {"stand_does_not_slide": "unknown"}),
+    Row("stand_can_be_lifted", "tight", bars(3.1)),
+    Row("stand_can_be_lifted", "fails", bars(9.0), {"stand_does_not_sink": "tight"}),
+    Row(
+        "stand_can_be_lifted",
+        "unknown",
+        {"members.material_density": NOT_GIVEN * np.ones(8)},
+        every("unknown", *ON_THE_BED[:5]),
+    ),
+    Row("line_stays_down", "tight", {"suction.weight_mass": 2.0}),
+    Row("line_stays_down", "fails", {"suction.weight_mass": 0.0}),
+    Row("line_stays_down", "unknown", {"suction.weight_mass": NOT_GIVEN}, every("unknown", ON_THE_BED[7])),
+    Row("line_is_held_in_the_waves", "tight", {"suction.held_depth": 1.8}),
+    Row("line_is_held_in_the_waves", "fails", {"suction.held_depth": 1.5}),
+    Row("line_is_held_in_the_waves", "holds", {"suction.held_depth": np.inf}),
+    Row("line_is_held_in_the_waves", "unknown", {"suction.held_depth": NOT_GIVEN}),
+    Row("line_is_held_in_the_waves", "not asked", {"weather.fetch": 0.0, "weather.wake": 0.0}),
+    *(
+        Row(
+            name,
+            "not asked",
+            {"stand.on_legs": 0.0},
+            every("not asked", *(other for other in ON_THE_BED if other != name)),
+        )
+        for name in ON_THE_BED
+    ),
     # A jet: read off its table, and no less able to fail.
     Row("pump_stays_on_its_curve", "tight", {"pump.height": 4.5}, every("tight", "reaches_cut_out"), "jet"),
     Row("delivers_the_need", "tight", {"need.flow": 5.5e-4}, kind="jet"),

@@ -163,6 +163,9 @@ CARRIED: dict[str, Worked] = {
 # It says how a flow was found, not what it is: tests of the residual look at it.
 NOT_COMPARED = {"flow.bracketed"}
 
+# What stands and lies on the bed is written a second time in the worked cases of the physics, not in the plain loop.
+ON_THE_BED = {"rest", "still", "line_at_rest", "line_in_waves"}
+
 
 @pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("name", sorted(CARRIED))
@@ -175,7 +178,8 @@ def test_what_is_carried_is_carried_as_given(kind: str, name: str) -> None:
 
 def test_no_field_of_any_block_is_left_out() -> None:
     _, _, state, second = both("centrifugal", 0)
-    assert {name for name, _ in blocks_of(state)} == set(written_twice(second)) | set(CARRIED) | NOT_COMPARED
+    walked = {name for name, _ in blocks_of(state) if name.split(".")[0] not in ON_THE_BED}
+    assert walked == set(written_twice(second)) | set(CARRIED) | NOT_COMPARED
 
 
 @pytest.mark.slow

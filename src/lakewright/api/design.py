@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -13,14 +14,14 @@ from lakewright import units
 from lakewright.api.new import refuse_old
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import CHECKS, FLOW_CHECKS, judge
 from lakewright.errors import AskError, JobError, Mistake
 from lakewright.job.fields import shape_at
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
 from lakewright.job.write import set_values, write_job
-from lakewright.report import Report, no_suction_pump, window_of
+from lakewright.report import Report, no_suction_pump, passes, window_of
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.flat import facts_of_designs
 from lakewright.search.options import problem_of, said
@@ -29,10 +30,16 @@ from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SET_APART, SHORTLIST, Candidates, spread
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.supply import NPSH_ASK
+from lakewright.state.walk import walk
 from lakewright.stock.load import Stock
 
 MOST = 5_000_000
 """ours: different circuits that a search takes on; about ten minutes' work for two cores."""
+
+PICKED_FACTS = {fact for check in CHECKS for fact in check.needs if check.reach == "picked"} - {
+    fact for check in CHECKS for fact in (*check.needs, *chain(*check.other_needs.values())) if check.reach == "all"
+}
+"""Facts that only checks of what is picked rest on: who lacks one may search, and is told at the end."""
 
 
 @dataclass(frozen=True)
@@ -123,14 +130,16 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         # Nothing passes: the nearest miss may be among those sorted out, so all are solved.
         solved = solve(problem, progress)
         tally, kept, missed = spread(problem, solved)
-    pick, why = _pick(kept, missed)
+    pick, why = _pick(kept, missed, lambda one: _stays(job, stock, problem, one))
     best = kept if len(kept) else missed
     picked, chosen = None, ""
     if pick is not None:
         says = _said_by(problem, best.take(pick))
         picked = _report(said(job, says), stock, problem, assembly, best.take(pick))
         chosen = set_values(text, {key: _as_written(key, value, job.job.units) for key, value in says.items()})
-    ways = [Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(CHECKS)]
+    ways = [
+        Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(FLOW_CHECKS)
+    ]
     return Choice(
         title=job.job.title or "",
         units=job.job.units,
@@ -181,7 +190,7 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     except JobError as error:
         raise JobError([replace(mistake, file=file) for mistake in error.mistakes]) from None
     # A chosen pump may lack what nobody publishes; that alone is no reason not to search.
-    wanting = set(problem.missing.values()) - {NPSH_ASK}
+    wanting = {why for fact, why in problem.missing.items() if fact not in PICKED_FACTS} - {NPSH_ASK}
     # Any other fact that nobody gave would fail every design: say so before searching.
     remedy = f"give it; this version chooses {', '.join(part.name for part in problem.parts)}, and nothing else"
     mistakes = [Mistake(file, 0, "", why, "a value", remedy) for why in sorted(wanting)]
@@ -195,15 +204,30 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     return problem
 
 
-def _pick(kept: Candidates, missed: Candidates) -> tuple[np.ndarray | None, str]:
+def _pick(kept: Candidates, missed: Candidates, stays: Callable[[Candidates], bool]) -> tuple[np.ndarray | None, str]:
+    """The pick among what passes: the first that also stays where it is, if one of the first few does."""
     if len(kept):
         holds = np.nonzero(kept.margin >= 1.0)[0]
-        if len(holds):
-            return holds[:1], "the cheapest whose every must holds with comfort"
-        return np.array([int(np.argmax(kept.margin))]), "none holds with comfort; this one has the most to spare"
+        why = "the cheapest whose every must holds with comfort"
+        if not len(holds):
+            holds = np.argsort(-kept.margin, kind="stable")
+            why = "none holds with comfort; this one has the most to spare"
+        tried = [holds[n : n + 1] for n in range(min(len(holds), SHORTLIST))]
+        found = next((one for one in tried if stays(kept.take(one))), None)
+        if found is not None:
+            return found, why
+        return tried[0], f"{why}, but for what is said of stand and line"
     if len(missed):
         return np.array([0]), "nothing passes; only one check stands against this one, and it is the least wrong"
     return None, "nothing passes, and no design has fewer than two checks against it"
+
+
+def _stays(job: Job, stock: Stock, problem: Problem, one: Candidates) -> bool:
+    """Whether no must that is asked of what is picked alone stands against a design."""
+    facts = facts_of(said(job, _said_by(problem, one)), stock).facts
+    state = walk(facts)
+    pairs = zip(CHECKS, judge(state, facts.limits), strict=True)
+    return passes((check, int(verdict.status[()])) for check, verdict in pairs if check.reach == "picked")
 
 
 def _shortlist(problem: Problem, kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
@@ -228,7 +252,7 @@ def _row(problem: Problem, some: Candidates, n: int) -> Row:
     option = dict(zip((part.name for part in problem.parts), some.options[n], strict=True))
     parts = tuple((part.name, part.labels[option[part.name]]) for part in shown)
     must = int(some.word[n] & MUST_WORD)
-    against = [c.name for k, c in enumerate(CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
+    against = [c.name for k, c in enumerate(FLOW_CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
     price = int(some.price[n])
     return Row(parts, price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
 
@@ -238,4 +262,7 @@ def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: C
     ((_, batch),) = facts_of_designs(problem, one.options)
     built = facts_of(job, stock)
     missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}
-    return report_on(job, replace(assembly, facts=batch.first_row(), parts=built.parts, missing=missing), stock=stock)
+    # No search reads the members of a stand: those of the design picked are its own.
+    facts = replace(batch.first_row(), members=built.facts.members)
+    picked = replace(assembly, facts=facts, parts=built.parts, missing=missing, ballast=built.ballast)
+    return report_on(job, picked, stock=stock)

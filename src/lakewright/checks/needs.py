@@ -63,6 +63,42 @@ PUMPED_BY = {
 """What the flow rests on besides, by kind of pump: a jet's table is read at its lift in thin air."""
 
 
+SHAPE = tuple(
+    f"members.{name}" for name in ("x0", "y0", "z0", "x1", "y1", "z1", "section", "hollow", "material_density")
+)
+"""What a stand weighs by."""
+
+PUSHED = (*SHAPE, *(f"members.{name}" for name in ("width", "drag", "inertia", "axial_inertia", "on_bed")))
+"""What water pushes a stand by."""
+
+WAVES = (
+    *LEVEL,
+    "days.ice",
+    "weather.wind",
+    "weather.averaging",
+    "weather.fetch",
+    "weather.fetch_depth",
+    "weather.wake",
+)
+
+LOADS = (
+    *PUSHED,
+    *WAVES,
+    "days.temperature",
+    "days.current",
+    "weather.least_current",
+    "stand.depth",
+    "stand.on_legs",
+    "site.bed_roughness",
+)
+
+LINE_WEIGHT = (
+    "days.temperature",
+    *(f"suction.{name}" for name in ("outside", "bore", "material_density")),
+    *(f"suction.weight_{name}" for name in ("mass", "density", "spacing")),
+)
+
+
 def unique(*needs: tuple[str, ...]) -> tuple[str, ...]:
     """All of them, each once.
 

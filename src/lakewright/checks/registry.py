@@ -16,6 +16,9 @@ from lakewright.state.walk import State
 
 CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS
 
+FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")
+"""Checks that a search asks of every design; the others are asked of what it picks."""
+
 
 def judge(state: State, limits: Limits) -> tuple[Verdict, ...]:
     """Every check's verdict, in the order of `CHECKS`."""

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.needs import AIR, FLOW, PUMPED_BY, unique
+from lakewright.checks.needs import AIR, FLOW, LINE_WEIGHT, PUMPED_BY, WAVES, unique
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most, under_band
 from lakewright.state.limits import Limits
+from lakewright.state.line_on_bed import LineAtRest, LineInWaves
 from lakewright.state.walk import Flow, Line
 
 
@@ -43,6 +44,18 @@ WALL = (
     "suction.short_modulus",
     "suction.vacuum_rating",
 )
+
+
+def line_stays_down(line_at_rest: LineAtRest, limits: Limits) -> Verdict:
+    """The line, full of water and with its weights, lies on the bed."""
+    return at_least(line_at_rest.net_share, 0.0, limits.line_weight_easy, where=line_at_rest.on_bed)
+
+
+def line_is_held_in_the_waves(line_in_waves: LineInWaves, limits: Limits) -> Verdict:
+    """From the shore out to where waves no longer roll it, the line is buried or staked: weight is no answer there."""
+    asked = line_in_waves.on_bed & (line_in_waves.wave_depth != 0.0)
+    return at_least(line_in_waves.free_depth, line_in_waves.wave_depth, limits.line_held_comfort, where=asked)
+
 
 SUCTION = (
     Check(
@@ -113,5 +126,39 @@ SUCTION = (
         source="ppi-handbook",
         remedy="use pipe with a thicker wall, rated 160 psi or better, shade it, or lower the pump",
         figures=("collapse_least", "collapse_comfort"),
+    ),
+    Check(
+        line_stays_down,
+        force="should",
+        block="line_at_rest",
+        cases="standing",
+        shows="share",
+        at="suction line",
+        label="of the water it displaces, the line's weight under water",
+        limit_words="",
+        unit="1",
+        needs=(*LINE_WEIGHT, "stand.on_legs"),
+        source="ppi-handbook",
+        remedy="put weights on the line, heavier or nearer to each other",
+        figures=("line_weight_easy",),
+        short_words="of the water it displaces short of lying on the bed",
+        reach="picked",
+    ),
+    Check(
+        line_is_held_in_the_waves,
+        force="should",
+        block="line_in_waves",
+        cases="weather",
+        shows="depth",
+        at="suction line",
+        label="of water where the line lies free",
+        limit_words="waves reach",
+        unit="m",
+        needs=(*WAVES, *LINE_WEIGHT, "stand.on_legs", "site.bed_friction", "suction.held_depth"),
+        source="ours",
+        remedy="bury, sleeve or stake the line from the shore out to that depth",
+        figures=("line_held_comfort",),
+        short_words="of the line lies free out of the water",
+        reach="picked",
     ),
 )

@@ -71,6 +71,7 @@ class Check:
     block : the block it reads; cases : the list of cases it is judged in; shows : the kind of its value
     label, limit_words : what the value is, and how the limit is put beside it
     short_words : what the value is called when it is less than nothing
+    reach : "all" designs of a search, or those "picked" for its shortlist alone, where it is dear
     needs : the facts it rests on; source : where its limit comes from; figures : the limits it uses
     """
 
@@ -88,6 +89,7 @@ class Check:
     unit: str
     figures: tuple[str, ...] = ()
     short_words: str = ""
+    reach: str = "all"
     other_needs: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
     @property

@@ -47,6 +47,14 @@ SHORT = {
     "delivery_pipe_bears_the_shut_off": "pipe's rating",
     "switch_can_start_the_pump": "switch",
     "taps_have_pressure": "tap",
+    "stand_does_not_slide": "no sliding",
+    "stand_does_not_tip": "no tipping",
+    "stand_does_not_float": "no floating",
+    "stand_does_not_sink": "no sinking",
+    "stand_bears_a_snag": "snag",
+    "stand_can_be_lifted": "lift by hand",
+    "line_stays_down": "line's weight",
+    "line_is_held_in_the_waves": "line held",
 }
 
 # The same for the words after a figure, at and under nothing.

@@ -132,6 +132,7 @@ class Suction(Table):
     joints_above_water: Count | None = field("Joints between the lowest waterline and the pump.")
     weights: LineWeights = table(LineWeights, "What keeps it on the bed.")
     buried_from: Length | None = field("How far out from the water's edge it is buried.")
+    staked_to: Length | None = field("How far out from the water's edge it is buried, sleeved or staked.")
     slope: Slope | None = field("Least rise toward the pump, of the part above the lowest water.")
     route: Annotated[list[RoutePoint], Rule(distances_rise)] = rows(
         "Heights along the line, from the inlet to the pump."

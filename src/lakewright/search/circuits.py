@@ -15,7 +15,7 @@ from math import prod
 import numpy as np
 from numpy.typing import NDArray
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.checks.verdict import FAILS, UNKNOWN, Check, Verdict
 from lakewright.physics.types import Array
 from lakewright.search.memory import keep_freed_memory
@@ -23,7 +23,7 @@ from lakewright.search.parts import Ends, Index, Part, Problem, count_of, joined
 from lakewright.search.tank import HANDED, tank_checks
 from lakewright.state.facts import Facts
 from lakewright.state.limits import Limits
-from lakewright.state.walk import State, walk
+from lakewright.state.walk import State, walk_flow
 
 CHUNK = 2048
 """ours: circuits walked together; a chunk's arrays stay in a core's cache."""
@@ -35,7 +35,7 @@ Word = NDArray[np.uint64]
 UNKNOWN_SHIFT = 32
 """Low half of a word: checks that fail; high half: checks that are unknown."""
 
-MUST = np.uint64(sum(1 << n for n, check in enumerate(CHECKS) if check.force == "must"))
+MUST = np.uint64(sum(1 << n for n, check in enumerate(FLOW_CHECKS) if check.force == "must"))
 MUST_WORD = np.uint64(MUST | (MUST << np.uint64(UNKNOWN_SHIFT)))
 
 
@@ -78,14 +78,14 @@ def word_and_margin(verdicts: Sequence[tuple[int, Verdict]], shape: tuple[int, .
     for number, verdict in verdicts:
         word |= (verdict.status == FAILS) * np.uint64(1 << number)
         word |= (verdict.status == UNKNOWN) * np.uint64(1 << (number + UNKNOWN_SHIFT))
-        if CHECKS[number].force == "must":
+        if FLOW_CHECKS[number].force == "must":
             worst = np.minimum(worst, verdict.margin)
     return word, worst
 
 
 def judge_some(state: State, limits: Limits, numbers: Sequence[int]) -> list[tuple[int, Verdict]]:
-    """Verdicts of some checks, by their numbers in `CHECKS`."""
-    return [(n, _ask(CHECKS[n], state, limits)) for n in numbers]
+    """Verdicts of some checks, by their numbers in `FLOW_CHECKS`."""
+    return [(n, _ask(FLOW_CHECKS[n], state, limits)) for n in numbers]
 
 
 def _ask(check: Check, state: State, limits: Limits) -> Verdict:
@@ -156,8 +156,8 @@ def solve(
     rows = rows_of_parts(problem)
     sizes, columns = tuple(each.size for each in rows), [each.columns for each in rows]
     shape = prod(sizes)
-    asked = [n for n in range(len(CHECKS)) if n not in tank_checks(problem)]
-    blocks = {CHECKS[n].block for n in tank_checks(problem)}
+    asked = [n for n in range(len(FLOW_CHECKS)) if n not in tank_checks(problem)]
+    blocks = {FLOW_CHECKS[n].block for n in tank_checks(problem)}
     word, margin = np.zeros(shape, dtype=np.uint64), np.full(shape, -np.inf)
     handed = {block: np.full(shape, HANDED[block].easiest) for block in blocks}
 
@@ -170,7 +170,7 @@ def solve(
             circuits = circuits[out == 0]
         if len(circuits):
             facts = facts_at(pump, circuits)
-            state = walk(facts)
+            state = walk_flow(facts)
             verdicts = judge_some(state, facts.limits, asked)
             word[circuits], margin[circuits] = word_and_margin(verdicts, circuits.shape)
             for block, kept in handed.items():

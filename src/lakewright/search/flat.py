@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
 from lakewright.search.circuits import Word, judge_some, word_and_margin
 from lakewright.search.parts import Index, Problem, values_at
 from lakewright.state.batch import pumps_of
 from lakewright.state.facts import Facts
-from lakewright.state.walk import walk
+from lakewright.state.walk import walk_flow
 
 
 def facts_of_designs(problem: Problem, options: Index) -> list[tuple[Index, Facts]]:
@@ -33,9 +33,9 @@ def facts_of_designs(problem: Problem, options: Index) -> list[tuple[Index, Fact
 
 
 def evaluate(problem: Problem, options: Index) -> tuple[Word, Array]:
-    """Word and worst margin of each design, by the walk and every check."""
+    """Word and worst margin of each design, by the walk and every check of its flow."""
     word, margin = np.zeros(len(options), dtype=np.uint64), np.zeros(len(options))
     for which, facts in facts_of_designs(problem, options):
-        verdicts = judge_some(walk(facts), facts.limits, range(len(CHECKS)))
+        verdicts = judge_some(walk_flow(facts), facts.limits, range(len(FLOW_CHECKS)))
         word[which], margin[which] = word_and_margin(verdicts, (len(which),))
     return word, margin

@@ -139,8 +139,9 @@ def _made(options: Sequence[Option], job: Job, stock: Stock, facts: Facts) -> li
 
 
 def _changing(some: Sequence[Facts]) -> list[str]:
-    """The names of the facts in which some differ."""
-    return [name for name in every_fact() if any(not _same(one.value(name), some[0].value(name)) for one in some)]
+    """The names of the facts in which some differ; of a stand's members, which no check of all designs reads, none."""
+    names = (name for name in every_fact() if not name.startswith("members."))
+    return [name for name in names if any(not _same(one.value(name), some[0].value(name)) for one in some)]
 
 
 def _same(one: Any, other: Any) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.checks.verdict import FAILS
 from lakewright.search.circuits import Word
 from lakewright.state.cases import CUT_IN, FOULED, Index
@@ -17,8 +17,8 @@ from lakewright.state.walk import place, tank_pressure
 MANY = 400_000
 """ours: circuits past which sorting out pays; below it every failure is counted exactly."""
 
-DELIVERS = next(n for n, check in enumerate(CHECKS) if check.name == "delivers_the_need")
-PLACE_CHECKS = tuple(n for n, check in enumerate(CHECKS) if check.block == "place" and check.force == "must")
+DELIVERS = next(n for n, check in enumerate(FLOW_CHECKS) if check.name == "delivers_the_need")
+PLACE_CHECKS = tuple(n for n, check in enumerate(FLOW_CHECKS) if check.block == "place" and check.force == "must")
 
 
 def hopeless(facts: Facts) -> Word:
@@ -27,7 +27,7 @@ def hopeless(facts: Facts) -> Word:
     The bits set are right; other checks of the same design may fail too and are not counted.
     """
     spots = place(facts)
-    verdicts = [(n, CHECKS[n].function(spots, facts.limits)) for n in PLACE_CHECKS]
+    verdicts = [(n, FLOW_CHECKS[n].function(spots, facts.limits)) for n in PLACE_CHECKS]
     shape = np.broadcast_shapes(*(v.status.shape for _, v in verdicts))
     word = np.zeros(shape, dtype=np.uint64)
     for number, verdict in verdicts:

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, word_and_margin
 from lakewright.search.parts import Index, Problem, values_at
@@ -71,7 +71,7 @@ def slabs_of(problem: Problem, solved: Solved) -> Iterator[Slab]:
         circuit = solved.circuit_at(index)
         facts = problem.with_pump(pump).with_values(values_at(columns, index))
         blocks = {name: HANDED[name].block(kept[circuit][..., None], facts) for name, kept in solved.handed.items()}
-        verdicts = [(n, CHECKS[n].function(blocks[CHECKS[n].block], facts.limits)) for n in numbers]
+        verdicts = [(n, FLOW_CHECKS[n].function(blocks[FLOW_CHECKS[n].block], facts.limits)) for n in numbers]
         joins = problem.joins_at(index)
         word, margin = word_and_margin(verdicts, joins.shape)
         word |= solved.word[circuit]
@@ -115,7 +115,7 @@ def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candida
     -------
     the tally; designs of which the shortlist is made, cheapest first; the nearest misses, best first, where none passes
     """
-    failed, alone = np.zeros(len(CHECKS), dtype=np.int64), np.zeros(len(CHECKS), dtype=np.int64)
+    failed, alone = np.zeros(len(FLOW_CHECKS), dtype=np.int64), np.zeros(len(FLOW_CHECKS), dtype=np.int64)
     kinds = [problem.position(name) for name in SET_APART]
     kept: list[Candidates] = []
     missed: list[Candidates] = []
@@ -143,7 +143,7 @@ def _count(slab: Slab, must: Word, failed: NDArray[np.int64], alone: NDArray[np.
     single = (must != 0) & ((must & (must - np.uint64(1))) == 0) & (slab.margin != -np.inf) & slab.joins
     word, only = slab.word if slab.joins.all() else slab.word[slab.joins], must[single]
     seen = int(np.bitwise_or.reduce(word, axis=None))
-    for number in range(len(CHECKS)):
+    for number in range(len(FLOW_CHECKS)):
         bits = (1 << number) | (1 << (number + UNKNOWN_SHIFT))
         if seen & bits:
             failed[number] += np.count_nonzero(word & np.uint64(bits))

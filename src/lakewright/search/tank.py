@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Any
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
 from lakewright.search.parts import Problem
 from lakewright.state.facts import Facts
@@ -46,4 +46,6 @@ HANDED: Mapping[str, Handed] = {
 def tank_checks(problem: Problem) -> tuple[int, ...]:
     """The numbers of the checks that rest on a fact which the choice of a tank sets."""
     facts = set(problem.part("tank").columns)
-    return tuple(n for n, check in enumerate(CHECKS) if facts & {*check.needs, *chain(*check.other_needs.values())})
+    return tuple(
+        n for n, check in enumerate(FLOW_CHECKS) if facts & {*check.needs, *chain(*check.other_needs.values())}
+    )

@@ -10,15 +10,18 @@ from lakewright.errors import JobError, UnitError
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
+from lakewright.state.ballast import MOST, Ballast, ballast_of
 from lakewright.state.branches import tap_facts
 from lakewright.state.demand import Demand, demand_of
-from lakewright.state.facts import Facts, FaultFacts, NeedFacts
+from lakewright.state.exposure import weather_facts
+from lakewright.state.facts import Facts, FaultFacts, NeedFacts, StandFacts
 from lakewright.state.gather import Assumed, Gather, one
 from lakewright.state.holding import holding_facts
 from lakewright.state.intake import stand_facts, suction_facts
 from lakewright.state.limits import limit_rows, limits_with
 from lakewright.state.route import route_facts
 from lakewright.state.site import day_facts, site_facts
+from lakewright.state.stand_members import Planned, no_members, planned, rest_area
 from lakewright.state.supply import delivery_facts, pump_facts
 from lakewright.stock.load import Stock
 
@@ -33,6 +36,7 @@ class Assembly:
     standings: dict[str, str]
     parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
+    ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
 
 
 def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
@@ -61,13 +65,16 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     route = route_facts(job, float(pump.height[0]), days, gather)
     suction, size = suction_facts(job, stock, need, route, gather)
     site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
+    plan = planned(job, stock, stand, gather.parts, gather)
     warmest = float(days.temperature.max())
     delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
     taps, tap_names = tap_facts(job, stock, replace(demand, flow=need), float(delivery.height[0]), gather)
     facts = Facts(
         site=site,
+        weather=weather_facts(job, gather),
         days=days,
-        stand=stand,
+        stand=stand if plan is None else on_its_feet(stand, plan, gather),
+        members=no_members() if plan is None else plan.members(0.0),
         suction=suction,
         pump=pump,
         delivery=delivery,
@@ -82,7 +89,44 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
-    return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings, gather.parts)
+    facts, ballast = weighted(job, facts, plan, gather)
+    return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings, gather.parts, (), ballast)
+
+
+LEAST_ARM = 1e-6
+"""ours: a stand on one leg or two stands on an edge [m]."""
+
+
+def on_its_feet(stand: StandFacts, plan: Planned, gather: Gather) -> StandFacts:
+    """The facts of a stand with the edge it tips over and what it rests on, as built."""
+    found = plan.bare
+    if not found.placed:
+        why = found.gaps[0] if found.gaps else "the stand cannot be built"
+        for fact in ("stand.arm", "stand.rest_area", "members.width"):
+            gather.lack(fact, why)
+        return stand
+    return replace(stand, arm=one(max(found.footprint, LEAST_ARM)), rest_area=one(rest_area(found)))
+
+
+def weighted(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -> tuple[Facts, Ballast | None]:
+    """The facts with the ballast on the stand that the job gives, or in a quote that it needs; and what it needs."""
+    if plan is None:
+        return facts, None
+    needed, mass = ballast_of(facts, plan), math.nan
+    if job.stand.ballast.mass is not None:
+        mass = job.stand.ballast.mass.value
+        if math.isinf(plan.in_pieces(mass)):
+            mass = gather.lack(
+                "members.section", "[stand.ballast] what is not like any ballast in stock, or too much of it"
+            )
+    elif gather.grade == "quote":
+        mass, why = plan.in_pieces(plan.floor), "practice; the rest is for pins and a tether"
+        if needed is not None and needed.mass <= MOST:
+            mass, why = needed.mass, needed.law
+        gather.assume("stand.ballast", mass, "mass", f"asked by {why}; bought near the site", "[stand.ballast] mass")
+    else:
+        gather.lack("members.section", "[stand.ballast] mass is not given")
+    return replace(facts, members=plan.members(mass)), needed
 
 
 HIGHEST_LIFT = 10.33

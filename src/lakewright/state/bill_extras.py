@@ -94,7 +94,7 @@ def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> 
     """Ballast, pads and what else holds a stand, its haul rope and float, and the weights of the line."""
     stand, extras = stand_of(job, stock, assembly), []
     if stands_on_legs(job):
-        extras += _ballast(job, stand)
+        extras += _ballast(job, stand, assembly)
     pads = [each.part for each in stand.placed if each.role == "pad" and isinstance(each.part, Part)]
     extras += [Extra("stand", pads[0], float(len(pads)))] if pads else []
     for name, count in stand.beside:
@@ -103,14 +103,17 @@ def _on_the_bed(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> 
     if stand.form not in FORMS_FROM_SHORE:
         extras += _rope(stock, float(assembly.facts.stand.depth[0]), gaps)
     weights = job.suction.weights
-    if weights.spacing is not None and weights.mass is not None:
-        count = math.ceil(float(assembly.facts.suction.bed_length[0]) / weights.spacing.value)
+    length = float(assembly.facts.suction.bed_length[0])
+    if weights.mass is not None and weights.spacing is not None and math.isnan(length):
+        gaps.append("the length of the line on the bed is not known: its weights are not billed")
+    elif weights.spacing is not None and weights.mass is not None:
+        count = math.ceil(length / weights.spacing.value)
         what = weights.what or "line weights"
         extras.append(Extra("suction line", None, float(count), what, count * weights.mass.value, LOCALLY))
     return extras
 
 
-def _ballast(job: Job, stand: Stand) -> list[Extra]:
+def _ballast(job: Job, stand: Stand, assembly: Assembly) -> list[Extra]:
     """The pieces of ballast of a stand, or words for what is not of the stock, or not asked yet."""
     pieces = [each.part for each in stand.placed if each.role == "ballast" and isinstance(each.part, Part)]
     if pieces:
@@ -118,6 +121,9 @@ def _ballast(job: Job, stand: Stand) -> list[Extra]:
     given, small = job.stand.ballast, stand.size in ("3/4", "1", "1-1/4")
     if given.mass is not None:
         return [Extra("stand", None, 1.0, given.what or "ballast", given.mass.value, LOCALLY)]
+    solved = next((each.value for each in assembly.assumed if each.key == "stand.ballast"), None)
+    if solved is not None:
+        return [Extra("stand", None, 1.0, given.what or "ballast", solved, LOCALLY)]
     note = f"{LOCALLY}; the least that practice asks, until waves and current are worked out"
     return [Extra("stand", None, 1.0, given.what or "ballast", BALLAST_SMALL if small else BALLAST_LARGE, note)]
 

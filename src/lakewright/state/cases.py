@@ -12,9 +12,10 @@ Index = NDArray[np.intp]
 
 LINES = ("line clean", "line fouled")
 ENDS = ("pump at cut-in", "pump at cut-out", "tank open")
-WEATHERS = ("calm", "storm", "ice", "current")
+WEATHERS = ("calm", "current", "storm by the shore manual", "storm as measured on a lake", "boat wake")
 CUT_IN, CUT_OUT, OPEN = 0, 1, 2
 CLEAN, FOULED = 0, 1
+CALM, CURRENT = 0, 1
 
 
 @dataclass(frozen=True)
@@ -23,7 +24,7 @@ class Cases:
 
     * running: day, then line clean or fouled, then pump at cut-in, cut-out, or tank open
     * standing: one a day, pump stopped
-    * weather: day, then calm, storm, ice, current
+    * weather: day, then calm, current, a storm by each of two laws of waves, a boat's wake; no waves under ice
     * filling: one a day, line clean, pump running from cut-in to cut-out; the shortest runs of the running list
     """
 

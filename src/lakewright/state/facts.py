@@ -27,6 +27,21 @@ class SiteFacts:
     screen_on_open: Array  # 1 when that rule is on the open area, 0 on the effective area
     screen_asked: Array  # 1 where a rule asks for a screen, 0 where none is in force
     screen_opening: Array  # m, the widest opening that rule allows; infinite where it names none
+    bed_friction: Array  # of a stand or a line on the bed
+    bed_roughness: Array  # m, height over the bed at which a current comes to rest
+    mud_strength: Array  # Pa, undrained; infinite on a firm bed
+
+
+@dataclass(frozen=True)
+class WeatherFacts:
+    """What raises waves and current. Nothing of it where no stand stands on the bed."""
+
+    wind: Array  # m/s, at 10 m
+    averaging: Array  # s, over which that wind was averaged
+    fetch: Array  # m, of open water to windward
+    fetch_depth: Array  # m, mean along the fetch, at the usual level
+    wake: Array  # m, height of the waves of passing boats
+    least_current: Array  # m/s, that a lake may run along its bed without anyone having measured it
 
 
 @dataclass(frozen=True)
@@ -36,6 +51,7 @@ class DayFacts:
     ice: Array  # m
     dirt: Array  # share of the screen blocked when fouled
     demand: Array  # share of the need
+    current: Array  # m/s, of the stream past the stand, mean over the depth
 
 
 @dataclass(frozen=True)
@@ -57,6 +73,32 @@ class StandFacts:
     foot_valve: Array  # 1 with a foot valve, 0 with a screen alone
     seats: Array  # 1 where the valve is made to shut as it is mounted, else 0
     hangs: Array  # 1 where its weight shuts it, or there is none to shut; 0 where only a spring does
+    on_legs: Array  # 1 for a stand on the bed, 0 for an inlet that hangs, floats or stands in a box
+    arm: Array  # m, from under the riser to the nearest edge it can tip over
+    rest_area: Array  # m2 that rests on the bed, as so many square pads
+    held: Array  # N, level force that pins and tether take
+    held_down: Array  # N, upward force that pins take
+
+
+@dataclass(frozen=True)
+class MemberFacts:
+    """The stand as straight members, one a member on the last axis; see `physics.members.Members`."""
+
+    x0: Array  # m, start of the axis; x toward the shore, z over the bed
+    y0: Array
+    z0: Array
+    x1: Array  # m, its end
+    y1: Array
+    z1: Array
+    width: Array  # m, across the flow
+    section: Array  # m2, of the outside
+    hollow: Array  # m2, of the bore
+    material_density: Array  # kg/m3
+    drag: Array  # coefficient in a steady flow
+    inertia: Array  # coefficient across
+    axial_inertia: Array  # coefficient along
+    on_bed: Array  # 1 for what lies there
+    holds_air: Array  # share of the hollow that air may fill, 0 where it floods
 
 
 @dataclass(frozen=True)
@@ -81,6 +123,11 @@ class SuctionFacts:
     joints: Array  # between the lowest waterline and the pump
     pocket_length: Array  # m of line below the water that lies higher than a place nearer the pump
     buried_to: Array  # m, height of the bed where the trench ends; minus infinity where no line stays for the winter
+    material_density: Array  # kg/m3, of its wall
+    weight_mass: Array  # kg, of each weight on it, in air
+    weight_density: Array  # kg/m3
+    weight_spacing: Array  # m
+    held_depth: Array  # m, of the bed below the usual level, from which outward it lies free; infinite for none of it
 
 
 @dataclass(frozen=True)
@@ -154,20 +201,29 @@ class FaultFacts:
     level_offset: Array  # m, the water stands that much off what was said
 
 
-TABLES = ("site", "days", "stand", "suction", "pump", "delivery", "taps", "holding", "need", "faults")
+TABLES = (
+    *("site", "weather", "days", "stand", "members", "suction"),
+    *("pump", "delivery", "taps", "holding", "need", "faults"),
+)
+KINDS = (
+    *(SiteFacts, WeatherFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
+    *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
+)
 
 
 @dataclass(frozen=True)
 class Facts:
     """All facts of one job, or of a batch of designs or samples of it.
 
-    Arrays have a last axis of size 1 (of days in `days`, of branches in `taps`); whatever stands before it is the
-    batch. `pump_kind` is "centrifugal" or "jet": two kinds are two batches.
+    Arrays have a last axis of size 1 (of days in `days`, of branches in `taps`, of members in `members`); whatever
+    stands before it is the batch. `pump_kind` is "centrifugal" or "jet": two kinds are two batches.
     """
 
     site: SiteFacts
+    weather: WeatherFacts
     days: DayFacts
     stand: StandFacts
+    members: MemberFacts
     suction: SuctionFacts
     pump: PumpFacts
     delivery: DeliveryFacts
@@ -225,14 +281,7 @@ def fact_names(pump_kind: str) -> tuple[str, ...]:
 
 def every_fact() -> Iterator[str]:
     """Dotted names of all facts."""
-    for table, kind in zip(
-        TABLES,
-        (
-            *(SiteFacts, DayFacts, StandFacts, SuctionFacts, PumpFacts),
-            *(DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
-        ),
-        strict=True,
-    ):
+    for table, kind in zip(TABLES, KINDS, strict=True):
         for field in fields(kind):
             yield f"{table}.{field.name}"
 

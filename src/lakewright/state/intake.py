@@ -9,9 +9,11 @@ from typing import Any
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import Array
+from lakewright.state.exposure import held_by, stands_on_the_bed
 from lakewright.state.facts import StandFacts, SuctionFacts
 from lakewright.state.gather import OPEN, Gather, defaults, one, usual_size, why_not
 from lakewright.state.holding import has_no_foot_valve, mounting
+from lakewright.state.line_facts import line_on_bed_facts
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
 from lakewright.state.profile import height_along, path_length
 from lakewright.state.site import by_bed
@@ -40,6 +42,7 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
     frame, riser, rise, sink = _heights(job, stock, valve, screen, gather)
     coefficient, factor, opening_pressure = _valve(inlet, valve, screened, gather)
     seats, hangs = mounting(job, valve, gather)
+    held, held_down = held_by(job, gather)
     return StandFacts(
         depth=one(_depth(job, gather)),
         frame=one(frame),
@@ -58,6 +61,11 @@ def stand_facts(job: Job, stock: Stock, size: str, gather: Gather) -> StandFacts
         foot_valve=one(0.0 if screened else 1.0),
         seats=one(seats),
         hangs=one(hangs),
+        on_legs=one(stands_on_the_bed(job)),
+        arm=one(math.nan),
+        rest_area=one(math.nan),
+        held=one(held),
+        held_down=one(held_down),
     )
 
 
@@ -205,6 +213,7 @@ def suction_facts(
         coefficient=one(coefficient),
         valves=one(valves),
         **wall_facts(job, pipe, gather),
+        **line_on_bed_facts(job, pipe, bore, gather),
         **route,
     )
     return facts, pipe.size if pipe else usual

@@ -55,6 +55,20 @@ class Limits:
     delivery_velocity: float
     shut_off_comfort: float
     switch_comfort: float
+    slide_least: float
+    slide_comfort: float
+    tip_least: float
+    tip_comfort: float
+    float_least: float
+    float_comfort: float
+    sink_least: float
+    sink_comfort: float
+    snag_pull: float
+    snag_comfort: float
+    lift_easy_mass: float
+    lift_most: float
+    line_weight_easy: float
+    line_held_comfort: float
 
 
 @dataclass(frozen=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 # ours: the trade's words where the dotted name is not plain by itself. `names` are facts or fields of the job file.
 TRADE_WORDS: dict[str, str] = {
+    "days.current": "current of the stream",
     "days.demand": "share of the need on a day",
     "days.dirt": "dirt on a fouled screen",
     "days.ice": "ice on a day",
@@ -54,7 +55,10 @@ TRADE_WORDS: dict[str, str] = {
     "site.screen_velocity": "screen rule",
     "site.waves": "waves above the highest water",
     "site.weather": "air pressure lost in a deep low",
+    "site.bed_friction": "grip of the bed",
+    "site.mud_strength": "strength of the mud",
     "stand.at": "the stand from the water's edge",
+    "stand.ballast": "ballast on the stand",
     "stand.depth": "water at the stand",
     "stand.form": "form of the stand",
     "stand.frame": "frame height",
@@ -64,6 +68,7 @@ TRADE_WORDS: dict[str, str] = {
     "stand.inlet_rise": "inlet above the riser",
     "stand.legs": "legs of the stand",
     "stand.riser": "riser",
+    "stand.pads": "mud pads",
     "stand.screen_open": "open share of the screen",
     "stand.sink": "how far the stand settles",
     "suction.along": "line's wander",
@@ -72,7 +77,14 @@ TRADE_WORDS: dict[str, str] = {
     "suction.buried_from": "suction line buried from",
     "suction.joints_above_water": "joints above the water",
     "suction.pocket_length": "suction line that air may stay in",
+    "suction.held_depth": "water where the line lies free",
     "suction.stock": "suction pipe",
+    "suction.weight_mass": "each weight on the line",
+    "suction.weight_spacing": "weights on the line, each",
+    "weather.averaging": "time the wind was averaged over",
+    "weather.fetch": "open water to windward",
+    "weather.fetch_depth": "depth along the open water",
+    "weather.wind": "design wind",
 }
 
 

@@ -8,18 +8,10 @@ import numpy as np
 
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
+from lakewright.state.exposure import SILTY, bed_facts, is_soft, stream_current
 from lakewright.state.facts import DayFacts, SiteFacts
 from lakewright.state.gather import Gather, ScreenRule, defaults, first_given, one, screen_rules, usual_days
 from lakewright.stock.load import Stock
-
-SOFT = ("mud",)
-SILTY = ("silt", "weed")
-
-
-def is_soft(job: Job) -> bool:
-    """Whether the bed is mud, or an oar sinks in it."""
-    soft = job.site.bed.soft
-    return job.site.bed.kind in SOFT or (soft is not None and soft.value > defaults()["site.soft bed"].value)
 
 
 def by_bed(job: Job, name: str) -> str:
@@ -35,6 +27,7 @@ def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
     boats = site.boats in ("some", "many") or (site.boats in (None, "unknown") and site.kind not in ("tank", "stream"))
     floor = defaults()["site.cover_floor with boats" if boats else "site.cover_floor"].value
     rule = _screen_rule(job, gather)
+    friction, roughness, strength = bed_facts(job, gather)
     return SiteFacts(
         elevation=one(gather.number("site.elevation", site.elevation, "[site] elevation")),
         weather=one(gather.default("site.weather", "", "site.weather")),
@@ -47,6 +40,9 @@ def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
         screen_on_open=one(rule.on_open if rule else math.nan),
         screen_asked=one(rule is not NO_RULE if rule else math.nan),
         screen_opening=one(_widest(job, rule, stock) if rule else math.nan),
+        bed_friction=one(friction),
+        bed_roughness=one(roughness),
+        mud_strength=one(strength),
     )
 
 
@@ -107,6 +103,7 @@ def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
         ice=column("days.ice", "ice"),
         dirt=column("days.dirt", "dirt"),
         demand=column("days.demand", "demand"),
+        current=np.array([stream_current(job, day.current, gather) for day in job.site.days]),
     )
     return _with_lowest(job, days, tuple(day.name for day in job.site.days))
 
@@ -152,5 +149,7 @@ def _usual_days(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
 
     names = ("temperature", "ice", "dirt", "demand")
     level = np.array([levels[row["level"]] for row in rows])
-    days = DayFacts(level, *(column(f"days.{name}") for name in names))
+    current = np.full(level.shape, stream_current(job, None, gather))
+    temperature, ice, dirt, demand = (column(f"days.{name}") for name in names)
+    days = DayFacts(level, temperature, ice, dirt, demand, current)
     return days, tuple(row["name"] for row in rows)

@@ -10,19 +10,20 @@ from lakewright.job.table import Table
 
 # The fields of each table that something reads.
 JUDGED_BY_TABLE = {
-    "site": "water kind elevation dam boats soundings ground days",
+    "site": "water kind elevation dam boats soundings ground days current weed",
     "site.levels": "low lowest_seen flood waves",
     "site.bed": "kind soft",
+    "site.wind": "fetch speed averaging depth",
     "site.rules": "screen",
     "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking",
-    "stand": "form at riser",
+    "stand": "at riser form legs reach frame wet ballast pads pins tether",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
         "screen_open_fraction"
     ),
     "suction": (
         "stock bore length along roughness roughness_fouled fittings loss_coefficient joints_above_water buried_from "
-        "slope route sunlit vacuum_rating pressure_rating"
+        "slope route weights staked_to sunlit vacuum_rating pressure_rating"
     ),
     "holding": "arrangement",
     "pump": "kind stock distance height places curve npsh lift_table power shut_off faults",

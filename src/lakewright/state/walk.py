@@ -8,6 +8,7 @@ from typing import Any, TypeVar
 import numpy as np
 
 from lakewright.physics import gauge, inlet, tank
+from lakewright.physics import water as water_of
 from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
@@ -15,9 +16,12 @@ from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Ca
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
+from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
 from lakewright.state.solve import Alike, Mask, Operation, operate
 from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
+from lakewright.state.still import Rest, Still, rest, still
 from lakewright.state.taps import Taps, static_over_switch, taps
+from lakewright.state.weather import weather_of
 
 Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
 
@@ -147,10 +151,28 @@ class State:
     filling: Filling
     shut_off: ShutOff
     taps: Taps
+    # What stands and lies on the bed: no flow changes it, it is dear, and a search leaves it out.
+    rest: Rest | None = None
+    still: Still | None = None
+    line_at_rest: LineAtRest | None = None
+    line_in_waves: LineInWaves | None = None
 
 
 def walk(facts: Facts) -> State:
-    """Walk from lake to tap, every case at once."""
+    """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
+    density = water_of.density(facts.days.temperature)
+    weather = weather_of(facts, cases_of(len(facts.day_names)))
+    return replace(
+        walk_flow(facts),
+        rest=rest(facts, density),
+        still=still(facts, weather),
+        line_at_rest=line_at_rest(facts, density),
+        line_in_waves=line_in_waves(facts, weather),
+    )
+
+
+def walk_flow(facts: Facts) -> State:
+    """The walk with the blocks that the flow passes alone."""
     cases = cases_of(len(facts.day_names))
     water, path, operation, filling_flow = _solved(facts, cases)
     return State(
