@@ -8,7 +8,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from lakewright.checks.registry import CHECKS
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
 from lakewright.search import circuits
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, circuits_of, solve
@@ -204,7 +204,7 @@ def test_failures_are_counted_as_a_plain_count_would(name: str) -> None:
 
 def counted_as(flat: Candidates, tally: Tally) -> None:
     must = flat.word & MUST_WORD
-    for number in range(len(CHECKS)):
+    for number in range(len(FLOW_CHECKS)):
         bits = np.uint64((1 << number) | (1 << (number + UNKNOWN_SHIFT)))
         assert tally.failed[number] == np.count_nonzero(flat.word & bits)
         assert tally.alone[number] == sum(int(w) in (1 << number, 1 << (number + UNKNOWN_SHIFT)) for w in must)
@@ -294,12 +294,12 @@ def test_unknown_facts_pass_nothing_and_are_named() -> None:
     problem = small(4, {"site.elevation": ""})
     tally, kept, _ = spread(problem, solve(problem))
     assert len(kept) == 0
-    lift = next(n for n, check in enumerate(CHECKS) if check.name == "lift_is_within_practice")
+    lift = next(n for n, check in enumerate(FLOW_CHECKS) if check.name == "lift_is_within_practice")
     assert tally.failed[lift] == problem.choices > 0
 
 
 def test_a_word_has_a_bit_for_every_check() -> None:
-    assert len(CHECKS) <= UNKNOWN_SHIFT
+    assert len(FLOW_CHECKS) <= UNKNOWN_SHIFT
 
 
 def test_every_check_that_needs_the_tank_reads_what_a_circuit_hands_on() -> None:
@@ -309,7 +309,7 @@ def test_every_check_that_needs_the_tank_reads_what_a_circuit_hands_on() -> None
     strong = replace(large_tank, max_pressure=2.0 * large_tank.max_pressure)
     unlike = replace(stock, tanks={tank.name: tank for tank in (small_tank, strong)})  # type: ignore[arg-type]
     problem = problem_of(job, unlike, facts_of(job, unlike))
-    asked = [CHECKS[n] for n in tank_checks(problem)]
+    asked = [FLOW_CHECKS[n] for n in tank_checks(problem)]
     assert asked
     assert {check.block for check in asked} <= set(HANDED)
     few = some_of(problem, {"spot": slice(8, 12), "line": slice(3, 5), "pump place": slice(4, 6), "pump": slice(6, 9)})

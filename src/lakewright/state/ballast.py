@@ -110,7 +110,8 @@ class _Asked:
         left = np.maximum(slides * force - stand.held, 0.0)
         sums = sums_of(facts)
         return cls(
-            sliding=footing.sliding_need(left, slides * uplift, facts.site.bed_friction),
+            # What pins and tether hold alone asks for no weight.
+            sliding=np.where(left == 0.0, 0.0, footing.sliding_need(left, slides * uplift, facts.site.bed_friction)),
             tipping=tips * footing.tipping_need(moment, uplift, stand.arm) - stand.held_down,
             weight=submerged(sums, weather.density),
             dry_weight=GRAVITY * sums.mass,

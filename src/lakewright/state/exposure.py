@@ -38,7 +38,10 @@ def weather_facts(job: Job, gather: Gather) -> WeatherFacts:
         seasonal = job.need.season in ("hauled", "drained")
         season = "weather.wind for a season" if seasonal else "weather.wind"
         wind = gather.number("weather.wind", blows.speed, "[site.wind] speed", season)
-        averaging = gather.number("weather.averaging", blows.averaging, "[site.wind] averaging")
+        # The usual wind is the mean of an hour, and says so itself.
+        averaging = HOUR_MEAN
+        if blows.speed is not None or blows.averaging is not None:
+            averaging = gather.number("weather.averaging", blows.averaging, "[site.wind] averaging")
         fetch = gather.number("weather.fetch", blows.fetch, "[site.wind] fetch")
         fetch_depth = _fetch_depth(job, gather)
     return WeatherFacts(
@@ -70,6 +73,9 @@ def _fetch_depth(job: Job, gather: Gather) -> float:
         deepest = max(each.depth.value for each in soundings)
         why = "the deepest sounding: the deeper the lake, the longer its waves"
         return gather.assume("weather.fetch_depth", deepest, "depth", why, "[site.wind] depth")
+    if given is None and gather.grade == "quote" and job.site.wind.fetch is None:
+        # The usual fetch says how deep it is.
+        return defaults()["weather.fetch_depth"].value
     return gather.number("weather.fetch_depth", given, "[site.wind] depth")
 
 

@@ -13,7 +13,7 @@ from lakewright.job.quantity import is_given
 from lakewright.physics import bed_line
 from lakewright.physics.footing import kept_share
 from lakewright.physics.types import Array
-from lakewright.state.gather import Gather, one, why_not
+from lakewright.state.gather import Gather, defaults, one, why_not
 from lakewright.state.limits import standard_limits
 from lakewright.state.profile import height_along
 from lakewright.stock.rows import Pipe
@@ -36,11 +36,12 @@ def line_on_bed_facts(job: Job, pipe: Pipe | None, bore: float, gather: Gather) 
     else:
         outside = pipe.outside
         wall = pipe.mass / (0.25 * math.pi * (pipe.outside**2 - pipe.bore**2))
-    spacing = gather.number("suction.weight_spacing", weights.spacing, "[suction.weights] spacing")
+    spacing = defaults()["suction.weight_spacing"].value if weights.spacing is None else weights.spacing.value
     density = CONCRETE if re.search("concrete|block", (weights.what or "").casefold()) else IRON
     if weights.mass is None and gather.grade == "quote":
         mass = _usual_weight(outside, bore, wall, density, spacing)
-        why = "in whole pounds: the line lies with a quarter of the water it displaces (ppi-handbook)"
+        every = units.show(spacing, "length", job.job.units)
+        why = f"every {every} in whole pounds: the line lies with a quarter of the water it displaces (ppi-handbook)"
         gather.assume("suction.weight_mass", mass, "mass", why, "[suction.weights] mass")
     else:
         mass = gather.number("suction.weight_mass", weights.mass, "[suction.weights] mass", kind="mass")

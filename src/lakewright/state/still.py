@@ -69,7 +69,8 @@ def still(facts: Facts, weather: Weather) -> Still:
         moment=moment,
         uplift=uplift,
         weight=weight,
-        sliding=_over(stand.held + friction * weight, force + friction * uplift),
+        # Lifted off its feet it rubs no more, and hangs on pins and tether alone: friction never pulls.
+        sliding=np.maximum(_over(stand.held, force), _over(stand.held + friction * weight, force + friction * uplift)),
         tipping=_over((weight + stand.held_down) * arm, moment + uplift * arm),
     )
 
