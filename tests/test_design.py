@@ -33,7 +33,7 @@ def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> Non
     assert '"open"' not in made.read_text(encoding="utf-8")
     again = check(made)
     assert choice.pick is not None
-    assert again.passed
+    assert again.passed == choice.pick.passed
     assert [f.name for f in again.findings] == [f.name for f in choice.pick.findings]
     assert [f.margin for f in again.findings] == pytest.approx([f.margin for f in choice.pick.findings], abs=1e-4)
 
