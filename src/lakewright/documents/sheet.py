@@ -31,6 +31,10 @@ MOST_ASSUMED = 16
 """ours: on a sheet that is full, what fails comes before the last of a long list of guesses."""
 
 
+ROW_OF_NAMES = 8
+"""ours: names in a row of what holds; a longer row finds no room at the foot of a column."""
+
+
 @dataclass(frozen=True)
 class _Said:
     """What a sheet is made of."""
@@ -164,8 +168,10 @@ def _finding_rows(findings: Sequence[Finding], column: float, brief: int) -> lis
             continue
         rows.append(_finding_row(finding, column, brief))
     held = [_sentence(finding.name) for finding in asked if finding.status == "holds"]
-    if held and brief >= 2:
-        rows.append(_marked("holds", [Run("holds:", ink.BOLD, ink.GREEN), Run("; ".join(held))], column))
+    if brief >= 2:
+        for first in range(0, len(held), ROW_OF_NAMES):
+            names = "; ".join(held[first : first + ROW_OF_NAMES])
+            rows.append(_marked("holds", [Run("holds:", ink.BOLD, ink.GREEN), Run(names)], column))
     skipped = [_sentence(finding.name) for finding in findings if finding.status == "not asked"]
     if skipped:
         runs = [Run("not asked here:", ink.BOLD, ink.GREY), Run("; ".join(skipped), ink.REGULAR, ink.SOFT)]
