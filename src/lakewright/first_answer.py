@@ -18,6 +18,7 @@ from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import GRAVITY
 from lakewright.physics.water import density
 from lakewright.state.facts import Facts
+from lakewright.state.gather import defaults
 
 SAID, TOLD, READ = 1, 2, 3
 """How much a sign weighs: found in a caller's own words, said by a field of the job, read on a gauge."""
@@ -188,7 +189,7 @@ def _statics(job: Job, facts: Facts) -> Iterator[tuple[str, Sign]]:
     static = rise * GRAVITY * float(density(facts.days.temperature).max())
     left = cut_in - static
     # A comparison with nan is false: where a fact is missing nothing is seen.
-    if left < _figure("least_at_a_tap") and rise > 0.0:
+    if left < defaults()["taps.least"].value and rise > 0.0:
         over, at, rest = (units.show(pressure, "gauge", system) for pressure in (static, cut_in, max(left, 0.0)))
         up = units.show(rise, "length", system)
         seen = f"the highest tap {up} over the switch: {at} there leaves {rest} at the tap"

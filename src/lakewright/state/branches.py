@@ -9,6 +9,7 @@ import numpy as np
 
 from lakewright.job.models import Job
 from lakewright.job.models_need import Branch
+from lakewright.job.quantity import is_given
 from lakewright.state.demand import BranchDemand, Demand
 from lakewright.state.facts import TapFacts
 from lakewright.state.gather import Gather, defaults, usual_parts
@@ -113,7 +114,7 @@ def _filtered_with(job: Job, drawn: BranchDemand, demand: Demand) -> float:
     branches = dict(zip((b.name for b in job.need.branches), job.need.branches, strict=True))
     every = [d for d in demand.branches if d.together and _is_treated(job, branches.get(d.name), d)]
     given = job.delivery.flow_control
-    cap = math.inf if given is None or given.open else given.value
+    cap = given.value if is_given(given) else math.inf
     # Not min: a flow nobody knows stays unknown.
     return float(np.minimum(math.fsum(d.flow for d in every), cap))
 
