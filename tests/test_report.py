@@ -14,10 +14,11 @@ import pytest
 from lakewright.api.check import check
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, TIGHT, UNKNOWN
-from lakewright.report import Finding, Report, Window, findings_of, passes
+from lakewright.report import Finding, Report, findings_of, passes
 from lakewright.state.gather import defaults
 from lakewright.state.limits import limit_rows
 from lakewright.state.walk import walk
+from lakewright.window import Window
 from tests.checks.test_status_table import SOUND, changed
 from tests.job.example import EXAMPLE, example_text
 

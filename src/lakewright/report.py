@@ -7,8 +7,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any
 
-import numpy as np
-
 from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
@@ -20,10 +18,10 @@ from lakewright.state.ballast import Ballast, how_to_hold
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
-from lakewright.state.lake import air_pressure
 from lakewright.state.priced import Priced
 from lakewright.state.quote import in_a_line
 from lakewright.state.walk import State
+from lakewright.window import Window, no_suction_pump, window_of, window_words
 
 AS_BUILT = {"pump": "the curve itself"}
 """What a check is judged on that asks after no case."""
@@ -47,19 +45,6 @@ class Finding:
     source: str
     remedy: str
     message: str
-
-
-@dataclass(frozen=True)
-class Window:
-    """Where a suction pump may stand: heights above the usual water [m]."""
-
-    bottom: float
-    top: float
-
-    @property
-    def is_open(self) -> bool:
-        """Whether there is any such place."""
-        return self.top >= self.bottom
 
 
 @dataclass(frozen=True)
@@ -87,15 +72,14 @@ class Report:
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""
-        findings = [{name: getattr(f, name) for name in Finding.__dataclass_fields__} for f in self.findings]
         return {
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
-            "findings": findings,
-            "gauges": [{name: getattr(r, name) for name in Reading.__dataclass_fields__} for r in self.gauges],
+            "findings": [asdict(finding) for finding in self.findings],
+            "gauges": [asdict(reading) for reading in self.gauges],
             "assumed": [
                 {
                     "key": a.key,
@@ -226,38 +210,6 @@ def _message(
     return f"{shown} {check.label}"
 
 
-def window_of(facts: Facts) -> Window:
-    """The pump's window at this site."""
-    from lakewright.physics.atmosphere import barometric_loss
-
-    level = facts.days.level + facts.faults.level_offset
-    ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
-    highest = float(np.maximum(facts.site.flood, level).max() + facts.site.waves.max())
-    if facts.site.walled[0] > 0.5:
-        # The walls of a tank keep its water from a pump that stands lower.
-        highest = min(highest, float(facts.pump.height.max()))
-    return Window(highest, float(level.min()) + ceiling)
-
-
-WAYS_OUT = (
-    "set a pump near the water and push up to the house",
-    "use a jet with two pipes, its ejector down at the water",
-    "put the pump in the water",
-    "float the pump on the water, where there is no ice",
-    "lift slowly to a storage tank part of the way and boost from there",
-)
-# common practice, no source: the ways out that the trade names.
-
-
-def window_words(window: Window, height: float, system: str) -> str:
-    """The window in words; nothing where it is not known or not open."""
-    if not window.is_open:
-        return ""
-    bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
-    stands = "" if math.isnan(height) else f"; the pump stands at {units.show(height, 'height', system)}"
-    return f"pump window {bottom} to {top} from the usual water level{stands}"
-
-
 SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
 """Checks without which no flow is worth naming."""
 
@@ -265,48 +217,6 @@ RESTS_ON_SUCTION = (
     *("delivers_the_need", "reaches_cut_out", "runs_long_enough"),
     *("motor_starts_seldom_enough", "delivery_runs_gently"),
 )
-
-
-def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tuple[str, ...]] | None:
-    """The honest no and the ways out, where no suction pump will do; nothing where one may."""
-    bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
-    if window.top < window.bottom:
-        line = (
-            f"No suction pump will do this: it would have to stand above {bottom} to stay clear of the highest water"
-            f" and below {top} to lift from the lowest."
-        )
-        return line, WAYS_OUT
-    height = float(facts.pump.height.max())
-    if height > window.top:
-        down = units.show(window.top - facts.limits.window_top_comfort, "height", system)
-        line = (
-            f"No suction pump will do this from {units.show(height, 'height', system)}: from above {top} none lifts"
-            f" the lowest water here."
-        )
-        return line, (f"move the pump down the bank, to {down} or lower", *WAYS_OUT)
-    return None
-
-
-TOLD_SHORT = 3.0 * 0.3048  # m
-"""How much a lift told by phone may be short. common practice, no source: 3 ft."""
-
-
-def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
-    """Whether to go on asking: from the levels, the altitude and the pump's height alone."""
-    window = window_of(facts)
-    no = no_suction_pump(facts, window, system)
-    if no is not None:
-        return False, *no
-    height = float(facts.pump.height.max())
-    if height < window.bottom:
-        bottom = units.show(window.bottom, "height", system)
-        at = units.show(height, "height", system)
-        line = f"The pump would stand in the water: at {at}, and the highest water with its waves reaches {bottom}."
-        return False, line, (f"set the pump above {bottom}",)
-    words = window_words(window, height, system) or "the pump's window is not known yet"
-    short = units.show(TOLD_SHORT, "length", system)
-    doubt = f" A lift told by phone may be {short} short: measure it." if window.top - height < TOLD_SHORT else ""
-    return True, f"Go on: a suction pump may do this; {words}.{doubt}", ()
 
 
 def first_line(

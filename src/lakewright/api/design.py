@@ -21,7 +21,7 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
 from lakewright.job.write import set_values, write_job
-from lakewright.report import Report, no_suction_pump, passes, window_of
+from lakewright.report import Report, passes
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.flat import facts_of_designs
 from lakewright.search.options import problem_of, said
@@ -32,6 +32,7 @@ from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.supply import NPSH_ASK
 from lakewright.state.walk import walk
 from lakewright.stock.load import Stock
+from lakewright.window import no_suction_pump, window_of
 
 MOST = 5_000_000
 """ours: different circuits that a search takes on; about ten minutes' work for two cores."""

@@ -17,7 +17,7 @@ from lakewright.errors import AskError, JobError
 from lakewright.first_answer import Answer, first_answers
 from lakewright.job.quantity import FieldProblem, Quantity, read_quantity
 from lakewright.job.write import write_job
-from lakewright.report import go_or_no as decide
+from lakewright.window import go_or_no as decide
 
 Answers = dict[str, str]
 """What was answered, by the key of the ask; an ask nobody could answer is not there."""

@@ -17,9 +17,9 @@ from lakewright.documents.svg import svg
 from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
-from lakewright.report import window_of
 from lakewright.state.facts import Facts
 from lakewright.state.intake import bed_profile, ground_profile
+from lakewright.window import window_of
 
 
 def packet(path: Path, folder: Path, also: Sequence[str] = ()) -> tuple[Path, ...]:

@@ -6,15 +6,14 @@ from lakewright.checks.registry import judge
 from lakewright.job.models import Job
 from lakewright.report import Report, report
 from lakewright.state.assemble import Assembly
-from lakewright.state.facts import Facts
 from lakewright.state.priced import priced
 from lakewright.state.walk import walk
 from lakewright.stock.load import Stock
 
 
-def report_on(job: Job, assembly: Assembly, facts: Facts | None = None, stock: Stock | None = None) -> Report:
-    """Everything about one design of a job: the job's own where no facts of another are given; priced from a stock."""
-    facts = assembly.facts if facts is None else facts
+def report_on(job: Job, assembly: Assembly, stock: Stock | None = None) -> Report:
+    """Everything about one design of a job, the one whose facts the assembly holds; priced where a stock is given."""
+    facts = assembly.facts
     state = walk(facts)
     cost = None if stock is None else priced(job, stock, assembly)
     return report(job, assembly, facts, state, judge(state, facts.limits), cost)
