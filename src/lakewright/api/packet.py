@@ -18,7 +18,7 @@ from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
 from lakewright.state.facts import Facts
-from lakewright.state.intake import bed_profile, ground_profile
+from lakewright.state.profile import bed_profile, ground_profile
 from lakewright.window import window_of
 
 

@@ -21,8 +21,7 @@ from lakewright.search.parts import Pair, Part, Problem, PumpOption
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.facts import Facts, every_fact
 from lakewright.state.gather import OPEN, defaults
-from lakewright.state.intake import bed_profile, ground_profile
-from lakewright.state.profile import height_along, path_length
+from lakewright.state.profile import bed_profile, ground_profile, height_along, path_length
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import FootValve, Jet, Pipe, Pump, Screen, Tank
 from lakewright.stock.rows import Part as SmallPart

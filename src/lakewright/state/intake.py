@@ -15,7 +15,7 @@ from lakewright.state.gather import OPEN, Gather, defaults, one, usual_size, why
 from lakewright.state.holding import has_no_foot_valve, mounting
 from lakewright.state.line_facts import line_on_bed_facts
 from lakewright.state.lines import coefficient_of, fittings_of, pipe_facts
-from lakewright.state.profile import height_along, path_length
+from lakewright.state.profile import bed_profile, ground_profile, height_along, path_length
 from lakewright.state.site import by_bed
 from lakewright.state.stand_built import FORMS_ON_LEGS, asked_of, built
 from lakewright.state.wall import wall_facts
@@ -176,16 +176,6 @@ def _depth(job: Job, gather: Gather) -> float:
     if math.isnan(depth):
         return gather.lack("stand.depth", "[stand] at lies beyond the last of [[site.soundings]]")
     return float(depth)
-
-
-def bed_profile(job: Job) -> tuple[list[float], list[float]]:
-    """Distances and depths of the soundings [m]."""
-    return [s.distance.value for s in job.site.soundings], [s.depth.value for s in job.site.soundings]
-
-
-def ground_profile(job: Job) -> tuple[list[float], list[float]]:
-    """Distances and heights of the ground [m]."""
-    return [g.distance.value for g in job.site.ground], [g.height.value for g in job.site.ground]
 
 
 def suction_facts(

@@ -15,7 +15,7 @@ from lakewright.physics.footing import kept_share
 from lakewright.physics.types import Array
 from lakewright.state.gather import Gather, defaults, one, why_not
 from lakewright.state.limits import standard_limits
-from lakewright.state.profile import height_along
+from lakewright.state.profile import bed_profile, height_along
 from lakewright.stock.rows import Pipe
 
 WATER = 1000.0
@@ -65,14 +65,13 @@ def _usual_weight(outside: float, bore: float, wall: float, density: float, spac
 
 def _held_depth(job: Job, gather: Gather) -> float:
     """Depth of the bed where the line leaves its trench or its last stake [m]; infinite where it never does."""
-    at, soundings = job.stand.at, job.site.soundings
+    at = job.stand.at
     given = [each.value for each in (job.suction.buried_from, job.suction.staked_to) if each is not None]
-    if not given or not soundings:
+    if not given or not job.site.soundings:
         return gather.default("suction.held_depth", "[suction] staked_to", "suction.held_depth")
     if is_given(at) and max(given) >= at.value:
         return math.inf
-    places = [each.distance.value for each in soundings], [each.depth.value for each in soundings]
-    depth = float(height_along(*places, one(max(given)))[0])
+    depth = float(height_along(*bed_profile(job), one(max(given)))[0])
     if np.isnan(depth):
         return gather.lack("suction.held_depth", "[suction] staked_to lies beyond the last of [[site.soundings]]")
     return depth

@@ -12,9 +12,8 @@ from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.coils import coils_for
 from lakewright.state.holding import usual_arrangement
-from lakewright.state.intake import bed_profile
 from lakewright.state.path import End, Laying, Piece, WaterPath, usual_part, why_none
-from lakewright.state.profile import path_length
+from lakewright.state.profile import bed_profile, path_length
 from lakewright.state.stand_parts import lay_stand
 from lakewright.state.treatment_parts import lay_branches, lay_treatment
 from lakewright.stock.load import Stock

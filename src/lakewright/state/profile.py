@@ -1,4 +1,4 @@
-"""Depth and length along the bed, height and length up the bank."""
+"""The bed and the bank as they were measured; depth and length along the one, height and length up the other."""
 
 from __future__ import annotations
 
@@ -6,7 +6,18 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from lakewright.job.models import Job
 from lakewright.physics.types import Array
+
+
+def bed_profile(job: Job) -> tuple[list[float], list[float]]:
+    """Distances and depths of the soundings [m]."""
+    return [s.distance.value for s in job.site.soundings], [s.depth.value for s in job.site.soundings]
+
+
+def ground_profile(job: Job) -> tuple[list[float], list[float]]:
+    """Distances and heights of the ground [m]."""
+    return [g.distance.value for g in job.site.ground], [g.height.value for g in job.site.ground]
 
 
 def height_along(distances: Sequence[float], heights: Sequence[float], at: Array) -> Array:

@@ -13,9 +13,8 @@ from lakewright.job.quantity import value_of
 from lakewright.physics.types import Array
 from lakewright.state.facts import DayFacts
 from lakewright.state.gather import Gather, one
-from lakewright.state.intake import bed_profile, ground_profile
 from lakewright.state.limits import standard_limits
-from lakewright.state.profile import height_along
+from lakewright.state.profile import bed_profile, ground_profile, height_along
 
 Points = Sequence[tuple[float, float]]
 """Places along a line, from the inlet toward the pump: length or distance, and height [m]."""

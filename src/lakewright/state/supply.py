@@ -15,9 +15,8 @@ from lakewright.physics.jet import JetTable, jet_table, unknown_table
 from lakewright.state.branches import is_filtered
 from lakewright.state.facts import DeliveryFacts, PumpFacts
 from lakewright.state.gather import OPEN, Gather, defaults, one
-from lakewright.state.intake import ground_profile
 from lakewright.state.lines import coefficient_of, fittings_of, held_for_years, pipe_facts
-from lakewright.state.profile import height_along
+from lakewright.state.profile import ground_profile, height_along
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Jet, Pipe, Pump
 
