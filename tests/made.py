@@ -87,7 +87,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
     one = {table: {**as_floats(EXTRA.get(table, {})), **rows} for table, rows in {"holding": {}, **one}.items()}
     extra = {"cover_floor": 0.61, "bed_wanted": 0.3, "screen_velocity": 0.061, "screen_on_open": 0.0}
     extra |= {"screen_asked": 1.0, "screen_opening": 2.4e-3, "walled": 0.0}
-    extra |= {"bed_friction": 0.45, "bed_roughness": 3e-4, "mud_strength": 2000.0}
+    extra |= {"bed_friction": 0.45, "bed_roughness": 3e-4, "mud_strength": 2000.0, "grain": 3e-4}
     site = {**given_once(extra), **one["site"]}
     stand = given_once(
         {"screen_opening": 1.75e-3, "is_bare": 0.0, "on_legs": 1.0, "arm": 0.3, "rest_area": 0.1}
@@ -355,6 +355,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             bed_friction=draw.between(0.2, 0.45),
             bed_roughness=draw.decades(5e-6, 4e-2),
             mud_strength=draw.either(0.5, np.inf, draw.decades(200.0, 5000.0)),
+            grain=draw.either(0.5, np.inf, draw.decades(3e-5, 0.02)),
         ),
         WeatherFacts(
             wind=draw.between(0.0, 30.0),

@@ -55,6 +55,7 @@ def water_lines(card: WaterCard) -> Iterator[str]:
 def report_lines(report: Report) -> Iterator[str]:
     """All that was found about a job, worst first."""
     from lakewright.gauges import gauge_words
+    from lakewright.haul import haul_words
 
     yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
     yield from textwrap.wrap(report.first_line, WIDTH)
@@ -62,6 +63,8 @@ def report_lines(report: Report) -> Iterator[str]:
         yield report.window
     if not report.ways_out:
         yield from gauge_words(report.gauges, report.units)
+        if words := haul_words(report.haul, report.units):
+            yield from textwrap.wrap(words, WIDTH)
     for way in report.ways_out:
         yield f"  - {way}"
     yield from answer_lines(report.answers)

@@ -12,6 +12,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, readings_of
+from lakewright.haul import Haul, haul_of
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
 from lakewright.state.ballast import Ballast, how_to_hold
@@ -62,6 +63,7 @@ class Report:
     answers: tuple[Answer, ...]
     findings: tuple[Finding, ...]
     gauges: tuple[Reading, ...]
+    haul: Haul | None
     assumed: tuple[Assumed, ...]
     told: int
     cases: Mapping[str, Sequence[str]]
@@ -80,6 +82,7 @@ class Report:
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": [asdict(finding) for finding in self.findings],
             "gauges": [asdict(reading) for reading in self.gauges],
+            "haul": None if self.haul is None else asdict(self.haul),
             "assumed": [
                 {
                     "key": a.key,
@@ -321,6 +324,7 @@ def report(
         answers=first_answers(job, facts),
         findings=findings,
         gauges=readings_of(facts, state),
+        haul=haul_of(facts, state),
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},

@@ -33,8 +33,11 @@ LITTLE = 0.01
 # In the sound job itself the spring holds the valve, and the flood is the further edge of the window. Near it are jobs
 # in which the disc of the valve, the flood, a relief valve and a flow control valve have their say.
 # With weights so heavy that waves do not roll it where they are tallest, the line's weight has its say.
-NEAR_SOUND: tuple[dict[str, float], ...] = (
+# In a storm, and in a swifter stream, the grains of the bed move.
+NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {},
+    {"weather.wind": 26.0},
+    {"days.current": [0.3, 0.1]},
     {"suction.weight_mass": 40.0},
     {"stand.opening_pressure": 0.0},
     {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
@@ -107,7 +110,9 @@ def verdicts(facts: Facts) -> tuple[Verdict, ...]:
 
 def made_so(kind: str, changes: dict[str, float]) -> Facts:
     """The sound job with a few numbers of its own."""
-    return SOUND[kind]().with_values({name: np.array([value]) for name, value in changes.items()})
+    return SOUND[kind]().with_values(
+        {name: np.atleast_1d(np.array(value, dtype=float)) for name, value in changes.items()}
+    )
 
 
 @cache

@@ -32,6 +32,7 @@ CAN_BE_NOT_ASKED = {
     *("foot_valve_seats_as_mounted", "valves_hold_the_water", "flooded_suction_can_be_shut"),
     *("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float", "stand_does_not_sink"),
     *("stand_bears_a_snag", "stand_can_be_lifted", "line_stays_down", "line_is_held_in_the_waves"),
+    "stand_is_not_undermined",
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
@@ -75,10 +76,11 @@ SHUT_OFF = ("tank_bears_the_shut_off", "delivery_pipe_bears_the_shut_off")
 ON_THE_BED = (
     *("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float", "stand_does_not_sink"),
     *("stand_bears_a_snag", "stand_can_be_lifted", "line_stays_down", "line_is_held_in_the_waves"),
+    "stand_is_not_undermined",
 )
 
 
-IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "line_is_held_in_the_waves")
+IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "stand_is_not_undermined", "line_is_held_in_the_waves")
 
 
 def bars(factor: float) -> dict[str, list[float]]:
@@ -132,7 +134,8 @@ ROWS = (
         "water_covers_the_inlet",
         "fails",
         {"stand.riser_bore": 0.026, "stand.depth": 1.0},
-        every("fails", "inlet_stays_below_the_ice", "stand_does_not_tip", "stand_does_not_slide"),
+        every("fails", "inlet_stays_below_the_ice", "stand_does_not_tip", "stand_does_not_slide")
+        | every("tight", "stand_is_not_undermined"),
     ),
     Row("water_covers_the_inlet", "tight", {"stand.riser_bore": 0.026}),
     Row("water_covers_the_inlet", "unknown", {"site.cover_floor": NOT_GIVEN}),
@@ -202,7 +205,7 @@ ROWS = (
         "suction_runs_gently",
         "unknown",
         {"suction.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:]),
+        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:8]),
     ),
     Row("line_bears_its_vacuum", "tight", {"suction.wall": 0.0036}),
     Row("line_bears_its_vacuum", "fails", {"suction.wall": 0.0025}),
@@ -344,13 +347,28 @@ ROWS = (
     Row(
         "stand_does_not_slide", "fails", {"stand.held": 0.0, "site.bed_friction": 0.02}, {"stand_bears_a_snag": "fails"}
     ),
-    Row("stand_does_not_slide", "fails", {"days.current": [1.6, 0.1]}, {"stand_does_not_tip": "fails"}),
+    Row(
+        "stand_does_not_slide",
+        "fails",
+        {"days.current": [1.6, 0.1]},
+        {"stand_does_not_tip": "fails", "stand_is_not_undermined": "tight"},
+    ),
     Row("stand_does_not_slide", "fails", {"stand.depth": 2.2, "stand.held": 0.0}, {"stand_bears_a_snag": "fails"}),
     Row("stand_does_not_slide", "unknown", {"weather.wind": NOT_GIVEN}, every("unknown", *IN_WAVES[1:])),
-    Row("stand_does_not_tip", "tight", {"days.current": [1.0, 0.1]}),
-    Row("stand_does_not_tip", "tight", {"stand.arm": 0.02, "stand.held_down": 0.0}),
-    Row("stand_does_not_tip", "fails", {"stand.arm": 0.01, "stand.held_down": 0.0}),
-    Row("stand_does_not_tip", "unknown", {"stand.arm": NOT_GIVEN}),
+    Row("stand_does_not_tip", "tight", {"days.current": [1.0, 0.1]}, {"stand_is_not_undermined": "tight"}),
+    Row(
+        "stand_does_not_tip",
+        "tight",
+        {"stand.arm": 0.02, "stand.held_down": 0.0},
+        {"stand_is_not_undermined": "tight"},
+    ),
+    Row(
+        "stand_does_not_tip",
+        "fails",
+        {"stand.arm": 0.01, "stand.held_down": 0.0},
+        {"stand_is_not_undermined": "fails"},
+    ),
+    Row("stand_does_not_tip", "unknown", {"stand.arm": NOT_GIVEN}, {"stand_is_not_undermined": "unknown"}),
     # Of plastic alone it hardly stays down full of air; of something lighter, pins hold it.
     Row("stand_does_not_float", "tight", {"members.material_density": 1400.0 * np.ones(8)}),
     Row("stand_does_not_float", "fails", {"members.material_density": 1010.0 * np.ones(8)}),
@@ -376,6 +394,10 @@ ROWS = (
         {"members.material_density": NOT_GIVEN * np.ones(8)},
         every("unknown", *ON_THE_BED[:5]),
     ),
+    Row("stand_is_not_undermined", "tight", {"days.current": [0.5, 0.1]}),
+    Row("stand_is_not_undermined", "fails", {"days.current": [0.5, 0.1], "stand.arm": 0.24}),
+    Row("stand_is_not_undermined", "unknown", {"site.grain": NOT_GIVEN}),
+    Row("stand_is_not_undermined", "not asked", {"site.grain": np.inf}),
     Row("line_stays_down", "tight", {"suction.weight_mass": 2.0}),
     Row("line_stays_down", "fails", {"suction.weight_mass": 0.0}),
     Row("line_stays_down", "unknown", {"suction.weight_mass": NOT_GIVEN}, every("unknown", ON_THE_BED[7])),

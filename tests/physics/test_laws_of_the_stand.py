@@ -10,7 +10,7 @@ import pytest
 import scipy.integrate
 import scipy.optimize
 
-from lakewright.physics import bed_line, current, footing, force, members, waves, wind
+from lakewright.physics import bed_line, current, footing, force, members, scour, waves, wind
 from lakewright.physics.members import Members, Sea, coefficients_of, peak_loads
 from lakewright.physics.types import GRAVITY, Array
 from tests.physics.stands import OUTSIDE, PVC, WATER, disc, plain, row, together, worked_stand
@@ -177,6 +177,20 @@ def test_power_of_a_seventh_has_the_mean_it_was_given() -> None:
     z = np.linspace(0.0, 2.0, 20001)
     speed = current.seventh_power_current(np.ones(1), z, np.array([2.0]))
     assert scipy.integrate.trapezoid(speed, z) / 2.0 == pytest.approx(1.0, rel=3e-3)
+
+
+def test_a_bed_moves_by_its_grain_or_not_at_all() -> None:
+    sizes = [scour.grain_of(bed) for bed in ("silt", "sand", "gravel", "rock")]
+    assert sizes == sorted(sizes)
+    assert np.isinf(sizes[-1])
+    period, depth = np.array([3.0]), np.array([2.0])
+    for speed in (scour.stirring_velocity(np.array(sizes), period), scour.scouring_speed(np.array(sizes), depth)):
+        assert np.all(np.diff(speed[1:]) > 0.0)
+        assert np.isinf(speed[-1])
+    grains = np.geomspace(3e-5, 0.1, 2001)
+    jump = scour.stirring_velocity(grains, period)
+    assert np.max(np.diff(np.log(jump))) < 0.3, "fine and coarse grains meet within a third at half a millimetre"
+    assert np.isnan(scour.scouring_speed(np.array([np.nan]), depth)[0])
 
 
 @pytest.mark.parametrize("table", [current.roughness_length_of, footing.friction_of])

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from lakewright.physics import bed_line, footing, force, lifting, waves
+from lakewright.physics import bed_line, footing, force, lifting, scour, waves
 from lakewright.physics.members import coefficients_of, peak_loads
 from lakewright.physics.types import Array
 from tests.physics.stands import HEAD, LEGS, OUTSIDE, REACH, RISER, WATER, plain, row, worked_stand
@@ -130,8 +130,8 @@ def test_motion_of_the_worked_cases(case: str, above_bed: float, velocity: float
     height, period, depth = map(one, CASES[case])
     number = waves.wave_number(period, depth)
     level, _ = waves.orbital_velocity(height, period, number, depth, one(above_bed))
-    assert level[0] == pytest.approx(velocity, rel=6e-4)
-    assert level[0] * 2.0 * np.pi / period[0] == pytest.approx(acceleration, rel=6e-4)
+    assert_three_digits(level[0], velocity)
+    assert_three_digits(level[0] * 2.0 * np.pi / period[0], acceleration)
 
 
 @pytest.mark.usefixtures("round_gravity")
@@ -184,9 +184,9 @@ def test_parts_of_case_a(case: str, by, drag, inertia, up) -> None:  # type: ign
     dragged = peak_loads(replace(apart, axial_inertia=np.zeros(6)), sea, replace(given, inertia=none)).force[:, 0]
     pushed = peak_loads(apart, sea, replace(given, drag=none)).force[:, 0]
     lifted_up = peak_loads(apart, sea, given).uplift[:, 0]
-    for found, expected in ((dragged, drag), (pushed, inertia)):
-        assert [found[RISER], found[HEAD], found[LEGS].sum()] == pytest.approx(list(expected), rel=1e-3)
-    assert [lifted_up[LEGS].sum(), lifted_up[HEAD]] == pytest.approx(list(up), rel=1e-3)
+    found = [each for part in (dragged, pushed) for each in (part[RISER], part[HEAD], part[LEGS].sum())]
+    for mine, theirs in zip((*found, lifted_up[LEGS].sum(), lifted_up[HEAD]), (*drag, *inertia, *up), strict=True):
+        assert_three_digits(mine, theirs)
 
 
 def test_weights_of_the_worked_stand(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -199,6 +199,14 @@ def test_weights_of_the_worked_stand(monkeypatch: pytest.MonkeyPatch) -> None:
     assert stand.of_stands(flooded)[0] == pytest.approx(8.752, abs=5e-4)
     assert stand.mass().sum() == pytest.approx(3.12, abs=5e-3)
     assert stand.submerged_weight(air, water).sum() - flooded.sum() == pytest.approx(-24.61, abs=5e-3)
+
+
+def assert_three_digits(found: float, expected: float) -> None:
+    """Half a unit of the third digit apart at the most; of nothing, nothing."""
+    if expected == 0.0:
+        assert abs(found) < 1e-9
+        return
+    assert abs(found - expected) <= 0.5 * 10.0 ** (np.floor(np.log10(expected)) - 2.0)
 
 
 # Largest force, moment, uplift; weight asked against tipping; steel against sliding at mu 0.5, 0.35, 0.2, and tipping.
@@ -215,10 +223,10 @@ WORKED = [
 def test_worked_case_a(case: str, by, loads: tuple[float, ...], tips: float, slide_steel, tip_steel: float) -> None:  # type: ignore[no-untyped-def]
     stand, sea = worked_stand(), sea_of(*CASES[case])
     found = peak_loads(stand, sea, by(stand, sea))
-    # A parabola between phases lies up to 0.1 % over the peak.
-    assert [found.force[0, 0], found.moment[0, 0], found.uplift[0, 0]] == pytest.approx(list(loads), rel=1.2e-3)
+    peaks = [found.force[0, 0], found.moment[0, 0], found.uplift[0, 0]]
     tipping = 1.5 * footing.tipping_need(found.moment, found.uplift, footing.tipping_arm(one(REACH), one(4.0)))
-    assert tipping[0, 0] == pytest.approx(tips, rel=1.2e-3)
+    for mine, theirs in zip((*peaks, tipping[0, 0]), (*loads, tips), strict=True):
+        assert_three_digits(mine, theirs)
     sliding = [1.5 * footing.sliding_need(found.force, found.uplift, one(mu))[0] for mu in (0.5, 0.35, 0.2)]
     steel = [footing.ballast_mass(need, one(8.752), one(0.0), one(STEEL))[0] for need in sliding]
     assert steel == pytest.approx(list(slide_steel), abs=1.2e-2)
@@ -269,7 +277,8 @@ def steel_on_sand(height: float, period: float, depth: float, riser: float) -> f
 def test_worked_case_b(by, loads: tuple[float, float]) -> None:  # type: ignore[no-untyped-def]
     stand, sea = worked_stand(), sea_of(*CASES["B"])
     found = peak_loads(stand, sea, by(stand, sea))
-    assert [found.force[0, 0], found.moment[0, 0]] == pytest.approx(list(loads), rel=4e-3)
+    assert_three_digits(found.force[0, 0], loads[0])
+    assert_three_digits(found.moment[0, 0], loads[1])
     need = 1.5 * footing.sliding_need(found.force, found.uplift, one(0.2))[0]
     assert footing.ballast_mass(need, one(8.752), one(0.0), one(STEEL))[0] == 0.0
 
@@ -415,10 +424,18 @@ def test_sinking_computed_here() -> None:
 
 def test_scour_computed_here() -> None:
     """Case A, 0.01 to 0.02 m round the riser; a stream, some 0.06 m."""
-    in_waves = footing.scour_in_waves(one(OUTSIDE), one(14.12))[0]
-    under = footing.scour_under_pipe(one(OUTSIDE), one(13.88))[0]
+    in_waves = scour.scour_in_waves(one(OUTSIDE), one(14.12))[0]
+    under = scour.scour_under_pipe(one(OUTSIDE), one(13.88))[0]
     assert all(0.01 <= each <= 0.02 for each in (in_waves, under))
-    assert footing.scour_in_current(one(OUTSIDE))[0] == pytest.approx(0.06, abs=5e-3)
+    assert scour.scour_in_current(one(OUTSIDE))[0] == pytest.approx(0.06, abs=5e-3)
+
+
+def test_moving_grains_remembered() -> None:
+    """Waves of 2 to 3 s move fine sand from 0.15 to 0.25 m/s; coarse grains of a stream from Shields' 0.055 or so."""
+    assert all(0.1 <= scour.stirring_velocity(one(3e-4), one(t))[0] <= 0.25 for t in (2.0, 3.0))
+    both = [scour.scouring_speed(one(d), one(2.0))[0] / np.sqrt(9.80665 * 1.65 * d) for d in (0.05, 0.1)]
+    shields = [(each / (7.0 * (2.0 / d) ** (1.0 / 7.0))) ** 2 for each, d in zip(both, (0.05, 0.1), strict=True)]
+    assert shields == pytest.approx([0.055, 0.055], abs=5e-4)
 
 
 def test_haul_computed_here() -> None:

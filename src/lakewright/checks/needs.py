@@ -92,6 +92,9 @@ LOADS = (
     "site.bed_roughness",
 )
 
+AT_ITS_FEET = ("members.width", "members.on_bed", "site.grain")
+"""What scour digs at."""
+
 LINE_WEIGHT = (
     "days.temperature",
     *(f"suction.{name}" for name in ("outside", "bore", "material_density")),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.needs import FLOW, LOADS, PUMPED_BY, SHAPE
+from lakewright.checks.needs import AT_ITS_FEET, FLOW, LOADS, PUMPED_BY, SHAPE, WAVES
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most, under_band
 from lakewright.state.limits import Limits
 from lakewright.state.still import Rest, Still
@@ -41,6 +41,12 @@ def stand_does_not_slide(still: Still, limits: Limits) -> Verdict:
 def stand_does_not_tip(still: Still, limits: Limits) -> Verdict:
     """Weight and pins keep it on all its legs in every weather."""
     return at_least(still.tipping, limits.tip_least, limits.tip_comfort, where=still.on_legs)
+
+
+def stand_is_not_undermined(still: Still, limits: Limits) -> Verdict:
+    """Waves and current dig no hole at its feet into which it would lean far."""
+    most, spare = limits.scour_lean_most * still.arm, limits.scour_lean_comfort * still.arm
+    return at_most(still.scour, most, spare, where=still.on_legs & still.on_grains)
 
 
 def stand_does_not_float(rest: Rest, limits: Limits) -> Verdict:
@@ -141,6 +147,22 @@ STAND = (
         source="em-1110-2-2100",
         remedy="use longer legs or a shorter riser, add ballast in whole pieces, or pins through the legs",
         figures=("tip_least", "tip_comfort"),
+        reach="picked",
+    ),
+    Check(
+        stand_is_not_undermined,
+        force="should",
+        block="still",
+        cases="weather",
+        shows="part",
+        at="bed",
+        label="of hole dug at its feet",
+        limit_words="at most",
+        unit="m",
+        needs=(*WAVES, *AT_ITS_FEET, "days.current", "stand.depth", "stand.on_legs", "stand.arm"),
+        source="sumer-1992",
+        remedy="longer legs, flat stones round the feet, or dig it in; a hole a little deep buries the legs by itself",
+        figures=("scour_lean_most", "scour_lean_comfort"),
         reach="picked",
     ),
     Check(

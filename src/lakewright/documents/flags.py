@@ -49,6 +49,7 @@ SHORT = {
     "taps_have_pressure": "tap",
     "stand_does_not_slide": "no sliding",
     "stand_does_not_tip": "no tipping",
+    "stand_is_not_undermined": "undermining",
     "stand_does_not_float": "no floating",
     "stand_does_not_sink": "no sinking",
     "stand_bears_a_snag": "snag",

@@ -1,4 +1,4 @@
-"""Whether a stand slides, tips, floats, sinks or is dug out, and the ballast that keeps it."""
+"""Whether a stand slides, tips, floats or sinks, and the ballast that keeps it."""
 
 from __future__ import annotations
 
@@ -275,65 +275,6 @@ def strength_by_rod(push: Array, disc: Array) -> Array:
     1643
     """
     return push / (SURFACE_BEARING * 0.25 * np.pi * disc * disc)
-
-
-def scour_in_current(width: Array) -> Array:
-    """Depth of the hole that a current digs in sand round an upright member.
-
-    Parameters
-    ----------
-    width : [m]
-
-    Returns
-    -------
-    [m], same shape
-
-    Source: Sumer, Fredsoe and Christiansen (1992), 1.3 D with a standard deviation of 0.7, as restated.
-
-    >>> round(float(scour_in_current(np.array([0.04826]))[0]), 3)
-    0.063
-    """
-    return 1.3 * width
-
-
-def scour_in_waves(width: Array, cycle_number: Array) -> Array:
-    """Depth of the hole that waves dig in sand round an upright member.
-
-    Parameters
-    ----------
-    width : [m]
-    cycle_number : [-]
-
-    Returns
-    -------
-    [m], broadcast shape; none up to 6
-
-    Source: Sumer, Fredsoe and Christiansen (1992), as restated. For short stubs too (ours: never less than a pile).
-
-    >>> round(float(scour_in_waves(np.array([0.04826]), np.array([14.12]))[0]), 3)
-    0.014
-    """
-    return 1.3 * width * -np.expm1(-0.03 * np.maximum(cycle_number - 6.0, 0.0))
-
-
-def scour_under_pipe(width: Array, cycle_number: Array) -> Array:
-    """Depth of the hollow that waves dig under a pipe on sand, into which it then settles.
-
-    Parameters
-    ----------
-    width : [m]
-    cycle_number : [-] 0 or more
-
-    Returns
-    -------
-    [m], broadcast shape
-
-    Source: Sumer and Fredsoe (1990), 0.1 D times the root of the cycle number (memory: no text at hand).
-
-    >>> round(float(scour_under_pipe(np.array([0.04826]), np.array([13.88]))[0]), 3)
-    0.018
-    """
-    return 0.1 * width * np.sqrt(cycle_number)
 
 
 def breakout_force(weight: Array, pad_area: Array, side_area: Array, strength: Array) -> Array:

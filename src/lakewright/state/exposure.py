@@ -6,7 +6,7 @@ import math
 
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
-from lakewright.physics import current, footing, waves
+from lakewright.physics import current, footing, scour, waves
 from lakewright.physics.wind import HOUR_MEAN
 from lakewright.state.facts import WeatherFacts
 from lakewright.state.gather import Gather, defaults, one
@@ -87,19 +87,22 @@ def stream_current(job: Job, given: Quantity | None, gather: Gather) -> float:
     return gather.number("days.current", of_day, "[site] current", "days.current in a stream")
 
 
-def bed_facts(job: Job, gather: Gather) -> tuple[float, float, float]:
-    """Friction [-], roughness [m] and strength of the bed's mud [Pa], infinite where it is firm."""
+def bed_facts(job: Job, gather: Gather) -> tuple[float, float, float, float]:
+    """Friction [-], roughness [m], strength of mud [Pa] and grain [m], infinite where there is none."""
     kind = job.site.bed.kind
     friction = footing.friction_of(kind or "")
     if math.isnan(friction):
         friction = gather.default("site.bed_friction", "[site.bed] kind", "site.bed_friction")
         kind = "silt"
+    grain = scour.grain_of(kind or "")
+    if math.isnan(friction):
+        grain = gather.lack("site.grain", "[site.bed] kind is not given")
     strength = math.inf
     if stands_on_the_bed(job) and is_soft(job):
         strength = gather.default("site.mud_strength", "[site.bed]", "site.mud_strength in soft bed")
     elif stands_on_the_bed(job) and kind in SILTY:
         strength = gather.default("site.mud_strength", "[site.bed]", "site.mud_strength on silt")
-    return friction, current.roughness_length_of(kind or ""), strength
+    return friction, current.roughness_length_of(kind or ""), strength, grain
 
 
 def debris_area(job: Job) -> float:

@@ -30,6 +30,7 @@ class SiteFacts:
     bed_friction: Array  # of a stand or a line on the bed
     bed_roughness: Array  # m, height over the bed at which a current comes to rest
     mud_strength: Array  # Pa, undrained; infinite on a firm bed
+    grain: Array  # m, of a bed that moves by the grain; infinite on one that does not
 
 
 @dataclass(frozen=True)

@@ -62,6 +62,8 @@ class Limits:
     float_least: float
     float_comfort: float
     sink_least: float
+    scour_lean_most: float
+    scour_lean_comfort: float
     sink_comfort: float
     snag_pull: float
     snag_comfort: float

@@ -26,6 +26,7 @@ class LineAtRest:
 
     on_bed: Mask  # not where the inlet hangs or floats
     net_share: Array  # weight of line and weights under water, over that of the water the line displaces
+    empty_share: Array  # the same full of air
     full: Array  # kg/m out of the water
     drained: Array  # kg/m
 
@@ -46,17 +47,18 @@ def line_at_rest(facts: Facts, density: Array) -> LineAtRest:
     return LineAtRest(
         on_bed=facts.stand.on_legs != 0.0,
         net_share=line_weight(facts, density) / (GRAVITY * displaced) + 0.0 * facts.stand.on_legs,
+        empty_share=line_weight(facts, density, air=1.0) / (GRAVITY * displaced) + 0.0 * facts.stand.on_legs,
         full=bed_line.line_mass(line.outside, line.bore, line.material_density, density),
         drained=bed_line.line_mass(line.outside, line.bore, line.material_density, np.zeros(1)) + 0.0 * density,
     )
 
 
-def line_weight(facts: Facts, density: Array) -> Array:
-    """Weight under water of a metre of line full of water and of the weights on it [N/m]."""
+def line_weight(facts: Facts, density: Array, air: float = 0.0) -> Array:
+    """Weight under water of a metre of line and of the weights on it [N/m], `air` the share of the bore full of air."""
     line = facts.suction
     share = (line.bore / line.outside) ** 2
     displaced = 0.25 * np.pi * line.outside * line.outside * density
-    bare = bed_line.net_weight_share(share, np.zeros(1), line.material_density, density) * displaced
+    bare = bed_line.net_weight_share(share, np.full(1, air), line.material_density, density) * displaced
     weights = kept_share(line.weight_density, density) * line.weight_mass / line.weight_spacing
     return GRAVITY * (bare + weights)
 

@@ -57,6 +57,7 @@ TRADE_WORDS: dict[str, str] = {
     "site.weather": "air pressure lost in a deep low",
     "site.bed_friction": "grip of the bed",
     "site.mud_strength": "strength of the mud",
+    "site.grain": "grain of the bed",
     "stand.at": "the stand from the water's edge",
     "stand.ballast": "ballast on the stand",
     "stand.depth": "water at the stand",

@@ -27,7 +27,7 @@ def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
     boats = site.boats in ("some", "many") or (site.boats in (None, "unknown") and site.kind not in ("tank", "stream"))
     floor = defaults()["site.cover_floor with boats" if boats else "site.cover_floor"].value
     rule = _screen_rule(job, gather)
-    friction, roughness, strength = bed_facts(job, gather)
+    friction, roughness, strength, grain = bed_facts(job, gather)
     return SiteFacts(
         elevation=one(gather.number("site.elevation", site.elevation, "[site] elevation")),
         weather=one(gather.default("site.weather", "", "site.weather")),
@@ -43,6 +43,7 @@ def site_facts(job: Job, stock: Stock, gather: Gather) -> SiteFacts:
         bed_friction=one(friction),
         bed_roughness=one(roughness),
         mud_strength=one(strength),
+        grain=one(grain),
     )
 
 

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lakewright.physics import footing
+from lakewright.physics import footing, scour, waves
+from lakewright.physics.force import cycle_number
 from lakewright.physics.members import Coefficients, Members, Sea, coefficients_of, peak_loads
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.facts import Facts, MemberFacts
@@ -33,6 +34,9 @@ class Still:
     weight: Array  # N, under water
     sliding: Array  # what holds it over what pushes it
     tipping: Array  # the same about the nearest edge
+    on_grains: Mask  # not on a bed that does not move
+    scour: Array  # m, of the hole that waves and current dig at its feet
+    arm: Array  # m, from under the riser to the nearest edge
 
 
 @dataclass(frozen=True)
@@ -72,7 +76,26 @@ def still(facts: Facts, weather: Weather) -> Still:
         # Lifted off its feet it rubs no more, and hangs on pins and tether alone: friction never pulls.
         sliding=np.maximum(_over(stand.held, force), _over(stand.held + friction * weight, force + friction * uplift)),
         tipping=_over((weight + stand.held_down) * arm, moment + uplift * arm),
+        on_grains=~np.isinf(facts.site.grain),
+        scour=_scour(facts, weather),
+        arm=arm,
     )
+
+
+def _scour(facts: Facts, weather: Weather) -> Array:
+    """Depth of the hole at the thickest of what lies on the bed; none where waves and current leave the grains."""
+    members, grain = facts.members, facts.site.grain
+    width = np.max(members.width * members.on_bed, axis=-1, keepdims=True)
+    moving = weather.wave_height != 0.0
+    period = np.where(moving, weather.period, 1.0)
+    number = waves.wave_number(period, weather.depth)
+    bed_speed, _ = waves.orbital_velocity(weather.wave_height, period, number, weather.depth, np.zeros(1))
+    cycles = cycle_number(bed_speed, period, np.where(width > 0.0, width, 1.0))
+    in_waves = np.maximum(scour.scour_in_waves(width, cycles), scour.scour_under_pipe(width, cycles))
+    by_waves = in_waves * scour.dug_share(bed_speed, scour.stirring_velocity(grain, period))
+    swift = scour.dug_share(weather.running, scour.scouring_speed(grain, weather.depth))
+    # Whether it stands on legs at all must be known.
+    return np.maximum(by_waves, scour.scour_in_current(width) * swift) + 0.0 * facts.stand.on_legs
 
 
 def rest(facts: Facts, density: Array) -> Rest:

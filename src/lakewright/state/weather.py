@@ -24,6 +24,7 @@ class Weather:
     wave_height: Array  # m, of the wave felt at the stand, 0 for none
     period: Array  # s, of that wave
     current: Array  # m/s, mean over the depth
+    running: Array  # m/s, the same without what a lake may run unmeasured
     level: Array  # m
     depth: Array  # m, of water at the stand
     density: Array  # kg/m3
@@ -60,6 +61,7 @@ def weather_of(facts: Facts, cases: Cases) -> Weather:
         wave_height=wave_height,
         period=period,
         current=np.maximum(running, least) * wet,
+        running=running * wet,
         level=level_then,
         depth=depth,
         density=np.take(density, cases.weather_day, axis=-1),
