@@ -235,6 +235,7 @@ def test_json_is_one_object_of_a_known_shape(
         "cases",
         "findings",
         "gauges",
+        "haul",
         "assumed",
         "passed",
         "price",
