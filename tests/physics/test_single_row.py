@@ -90,6 +90,32 @@ def draw(seed: int) -> dict[str, Array]:
         "tank_pressure": between(1e5, 4.5e5),
         "tank_height": between(-3.0, 20.0),
         **draw_over_the_bed(between, over_decades),
+        **draw_in_winter(between),
+    }
+
+
+def draw_in_winter(between: Callable[[float, float], Array]) -> dict[str, Array]:
+    """Of ice, frost, a line in the cold and shock chlorination."""
+    return {
+        "growth": between(5e-6, 1e-4),
+        "freezing_index": between(-1e7, 2e8),
+        "dry_density": between(800.0, 2200.0),
+        "moisture": between(0.02, 0.5),
+        "surface_index": between(1e6, 2e8),
+        "season": between(5e6, 2e7),
+        "heat_capacity": between(1e6, 3e6),
+        "latent_heat": between(2e7, 3e8),
+        "fusion": between(0.01, 2.0),
+        "warmth_ratio": between(0.0, 5.0),
+        "conductivity": between(0.3, 3.0),
+        "correction": between(0.2, 1.0),
+        "mean_date": between(2e7, 3e7),
+        "date_spread": between(0.0, 2e6),
+        "expansion": between(1e-5, 2e-4),
+        "cooling": between(-10.0, 40.0),
+        "chlorine_dose": between(0.0, 0.3),
+        "label_strength": between(0.05, 0.15),
+        "granule_share": between(0.5, 0.8),
     }
 
 
