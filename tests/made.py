@@ -31,6 +31,7 @@ from lakewright.state.facts import (
     WeatherFacts,
 )
 from lakewright.state.limits import standard_limits
+from lakewright.state.season_facts import SeasonFacts
 
 Numbers = dict[str, dict[str, Any]]
 
@@ -53,6 +54,26 @@ EXTRA: Numbers = {
     },
     "holding": {"at_inlet": 1.0, "at_pump": 1.0, "flooded": 0.0},
 }
+
+
+DAY = 86400.0
+
+SOUND_WINTER = {
+    "emptied": 1.0,
+    "hauled": 1.0,
+    "suction_left": 0.0,
+    "delivery_left": 0.0,
+    "trench_depth": 1.6,
+    "frost_depth": 1.2,
+    "expansion": 1.62e-4,
+    "slack": 0.05,
+    "closes": 250.0 * DAY,
+    "first_frost": 275.0 * DAY,
+    "opens": 150.0 * DAY,
+    "last_frost": 125.0 * DAY,
+    "frost_spread": 9.0 * DAY,
+}
+"""Of a supply whose suction line is hauled and whose delivery line stays full in its trench."""
 
 
 def as_floats(rows: dict[str, Any]) -> dict[str, Any]:
@@ -115,6 +136,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
         HoldingFacts(**one["holding"]),
         NeedFacts(**one["need"]),
         FaultFacts(**one["faults"]),
+        SeasonFacts(**given_once(SOUND_WINTER)),
         standard_limits(),
         pump["kind"],
         tuple(f"day {n}" for n in range(len(job["days"]["level"]))),
@@ -404,10 +426,30 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             nozzle=draw.either(0.25, 1.0, draw.between(0.5, 1.0)),
             level_offset=draw.between(-1.0, 0.5) * draw.some(0.25),
         ),
+        random_winters(draw),
         standard_limits(),
         kind,
         tuple(f"day {n}" for n in range(days)),
         TAP_NAMES,
+    )
+
+
+def random_winters(draw: Draw) -> SeasonFacts:
+    """Lines that are hauled, drained or stay full, with and without dates."""
+    return SeasonFacts(
+        emptied=draw.some(0.6),
+        hauled=draw.some(0.4),
+        suction_left=draw.between(0.0, 3.0) * draw.some(0.4),
+        delivery_left=draw.between(0.0, 3.0) * draw.some(0.4),
+        trench_depth=draw.either(0.4, np.inf, draw.between(0.0, 2.5)),
+        frost_depth=draw.between(0.0, 2.0),
+        expansion=draw.either(0.3, 0.0, draw.between(1e-5, 2e-4)),
+        slack=draw.between(0.0, 0.1),
+        closes=draw.either(0.4, np.inf, draw.between(240.0 * DAY, 300.0 * DAY)),
+        first_frost=draw.between(250.0 * DAY, 300.0 * DAY),
+        opens=draw.either(0.4, np.inf, draw.between(100.0 * DAY, 160.0 * DAY)),
+        last_frost=draw.between(90.0 * DAY, 150.0 * DAY),
+        frost_spread=draw.between(0.0, 15.0 * DAY),
     )
 
 

@@ -48,6 +48,7 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"holding.at_pump": 0.0},
     {"suction.vacuum_rating": 60e3},
     {"suction.pocket_length": 3.0},
+    {"season.suction_left": 3.0, "season.delivery_left": 3.0},
     # Losses past what the air can push.
     {"suction.coefficient": 400.0},
     # On one of its days this pump stands a hair over the water.
@@ -78,6 +79,7 @@ FLAGS = {
     ),
     *("stand.on_legs", "members.on_bed", "members.holds_air"),
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
+    *("season.emptied", "season.hauled"),
 }
 
 

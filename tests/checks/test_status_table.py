@@ -19,7 +19,7 @@ from lakewright.checks.verdict import STATUS_WORDS
 from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.state.facts import Facts
 from lakewright.state.walk import walk
-from tests.made import sound, sound_jet, stretched_curve
+from tests.made import DAY, sound, sound_jet, stretched_curve
 
 NOT_GIVEN = math.nan
 SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
@@ -33,6 +33,8 @@ CAN_BE_NOT_ASKED = {
     *("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float", "stand_does_not_sink"),
     *("stand_bears_a_snag", "stand_can_be_lifted", "line_stays_down", "line_is_held_in_the_waves"),
     "stand_is_not_undermined",
+    *("supply_drains_empty", "trench_is_below_frost", "line_has_slack_for_the_cold", "line_can_be_hauled"),
+    *("closes_before_the_frost", "opens_after_the_frost"),
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
@@ -81,6 +83,12 @@ ON_THE_BED = (
 
 
 IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "stand_is_not_undermined", "line_is_held_in_the_waves")
+# Of winter: what water is left in, and what lies in it.
+OF_BORES = ("supply_drains_empty",)
+HAULED = "line_can_be_hauled"
+LEFT_THERE = ("line_has_slack_for_the_cold", HAULED)
+
+IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "line_is_held_in_the_waves")
 
 
 def bars(factor: float) -> dict[str, list[float]]:
@@ -206,6 +214,7 @@ ROWS = (
         "unknown",
         {"suction.bore": NOT_GIVEN},
         every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:8]),
+        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:], *OF_BORES, HAULED),
     ),
     Row("line_bears_its_vacuum", "tight", {"suction.wall": 0.0036}),
     Row("line_bears_its_vacuum", "fails", {"suction.wall": 0.0025}),
@@ -287,7 +296,7 @@ ROWS = (
         "pump_stays_on_its_curve",
         "unknown",
         {"delivery.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, "suction_runs_gently", *AT_CUT_IN),
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently", *AT_CUT_IN, *OF_BORES),
     ),
     Row("pump_curve_falls", "tight", {"pump.fall": 0.0005}),
     Row("pump_curve_falls", "fails", {"pump.fall": -0.001}),
@@ -387,12 +396,12 @@ ROWS = (
     Row("stand_bears_a_snag", "fails", {"stand.held": 10.0}),
     Row("stand_bears_a_snag", "unknown", {"stand.held": NOT_GIVEN}, {"stand_does_not_slide": "unknown"}),
     Row("stand_can_be_lifted", "tight", bars(3.1)),
-    Row("stand_can_be_lifted", "fails", bars(9.0), {"stand_does_not_sink": "tight"}),
+    Row("stand_can_be_lifted", "fails", bars(9.0), every("tight", "stand_does_not_sink", HAULED)),
     Row(
         "stand_can_be_lifted",
         "unknown",
         {"members.material_density": NOT_GIVEN * np.ones(8)},
-        every("unknown", *ON_THE_BED[:5]),
+        every("unknown", *ON_THE_BED[:5], HAULED),
     ),
     Row("stand_is_not_undermined", "tight", {"days.current": [0.5, 0.1]}),
     Row("stand_is_not_undermined", "fails", {"days.current": [0.5, 0.1], "stand.arm": 0.24}),
@@ -400,7 +409,7 @@ ROWS = (
     Row("stand_is_not_undermined", "not asked", {"site.grain": np.inf}),
     Row("line_stays_down", "tight", {"suction.weight_mass": 2.0}),
     Row("line_stays_down", "fails", {"suction.weight_mass": 0.0}),
-    Row("line_stays_down", "unknown", {"suction.weight_mass": NOT_GIVEN}, every("unknown", ON_THE_BED[7])),
+    Row("line_stays_down", "unknown", {"suction.weight_mass": NOT_GIVEN}, every("unknown", ON_THE_BED[7], HAULED)),
     Row("line_is_held_in_the_waves", "tight", {"suction.held_depth": 1.8}),
     Row("line_is_held_in_the_waves", "fails", {"suction.held_depth": 1.5}),
     Row("line_is_held_in_the_waves", "holds", {"suction.held_depth": np.inf}),
@@ -411,7 +420,7 @@ ROWS = (
             name,
             "not asked",
             {"stand.on_legs": 0.0},
-            every("not asked", *(other for other in ON_THE_BED if other != name)),
+            every("not asked", *(other for other in ON_THE_BED if other != name), *LEFT_THERE),
         )
         for name in ON_THE_BED
     ),
@@ -429,6 +438,32 @@ ROWS = (
         kind="jet",
     ),
     Row("tank_bears_the_shut_off", "fails", {"delivery.tank_bears": 410e3}, kind="jet"),
+    # A metre of the sound line holds two litres.
+    Row("supply_drains_empty", "tight", {"season.suction_left": 0.25}),
+    Row("supply_drains_empty", "fails", {"season.delivery_left": 3.0}),
+    Row("supply_drains_empty", "unknown", {"season.suction_left": NOT_GIVEN}),
+    Row("supply_drains_empty", "not asked", {"season.emptied": 0.0, "season.delivery_left": 3.0}),
+    Row("trench_is_below_frost", "tight", {"season.trench_depth": 1.3}),
+    Row("trench_is_below_frost", "fails", {"season.frost_depth": 1.7}),
+    Row("trench_is_below_frost", "unknown", {"season.frost_depth": NOT_GIVEN}),
+    Row("trench_is_below_frost", "not asked", {"season.trench_depth": np.inf}),
+    # The sound line shortens by 95 mm.
+    Row("line_has_slack_for_the_cold", "tight", {"season.slack": 0.005}),
+    Row("line_has_slack_for_the_cold", "fails", {"season.slack": 0.0}),
+    Row("line_has_slack_for_the_cold", "unknown", {"season.slack": NOT_GIVEN}),
+    Row("line_has_slack_for_the_cold", "not asked", {"season.expansion": 0.0}),
+    Row("line_can_be_hauled", "tight", {"suction.bed_length": 60.0}),
+    Row("line_can_be_hauled", "fails", {"suction.weight_mass": 16.0}),
+    Row("line_can_be_hauled", "unknown", {"season.hauled": NOT_GIVEN}),
+    Row("line_can_be_hauled", "not asked", {"season.hauled": 0.0}),
+    Row("closes_before_the_frost", "tight", {"season.closes": 260.0 * DAY}),
+    Row("closes_before_the_frost", "fails", {"season.closes": 264.0 * DAY}),
+    Row("closes_before_the_frost", "unknown", {"season.first_frost": NOT_GIVEN}),
+    Row("closes_before_the_frost", "not asked", {"season.closes": np.inf}),
+    Row("opens_after_the_frost", "tight", {"season.opens": 140.0 * DAY}),
+    Row("opens_after_the_frost", "fails", {"season.last_frost": 145.0 * DAY}),
+    Row("opens_after_the_frost", "unknown", {"season.last_frost": NOT_GIVEN}),
+    Row("opens_after_the_frost", "not asked", {"season.opens": np.inf}),
     *(Row(check.name, "holds") for check in CHECKS if check.name not in NOT_ASKED_WHERE_VALVES_HOLD),
     *(
         Row(check.name, "holds", kind="jet")

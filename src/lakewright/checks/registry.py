@@ -7,6 +7,7 @@ from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.pump import PUMP
 from lakewright.checks.route import ROUTE
+from lakewright.checks.season import SEASON
 from lakewright.checks.stand import STAND
 from lakewright.checks.suction import SUCTION
 from lakewright.checks.taps import TAPS
@@ -14,7 +15,7 @@ from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS
+CHECKS: tuple[Check, ...] = PLACEMENT + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + SEASON
 
 FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")
 """Checks that a search asks of every design; the others are asked of what it picks."""

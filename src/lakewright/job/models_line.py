@@ -133,6 +133,7 @@ class Suction(Table):
     weights: LineWeights = table(LineWeights, "What keeps it on the bed.")
     buried_from: Length | None = field("How far out from the water's edge it is buried.")
     staked_to: Length | None = field("How far out from the water's edge it is buried, sleeved or staked.")
+    trench_depth: Length | None = field("Earth over it where it is buried, and lies least deep.")
     slope: Slope | None = field("Least rise toward the pump, of the part above the lowest water.")
     route: Annotated[list[RoutePoint], Rule(distances_rise)] = rows(
         "Heights along the line, from the inlet to the pump."
@@ -301,6 +302,8 @@ class Delivery(Table):
     pressure_rating: Gauge | None = field("Pressure the pipe may stand at for years.")
     sunlit: bool | None = field("Whether the pipe lies in the sun.")
     buried: bool | None = field("Whether the pipe is buried.")
+    trench_depth: Length | None = field("Earth over it where it is buried, and lies least deep.")
+    heater_volume: Volume | None = field("Water that the heater holds, where there is one.")
 
 
 class Holding(Table):
@@ -308,6 +311,9 @@ class Holding(Table):
 
     arrangement: Literal["foot valve only", "foot valve and check at pump", "check at pump only", "flooded"] | None = (
         field("Which valve holds what when the pump stands.")
+    )
+    foot_valve_opens: YesNoUnknown | None = field(
+        "Whether the foot valve can be opened from the shore: by a cord, a bypass, or by lifting it."
     )
     priming_tee: YesNoUnknown | None = field("Whether there is a tee with a plug to fill the line by.")
     gauge: Literal["compound", "pressure", "vacuum", "none", "unknown"] | None = field("Gauge at the suction port.")

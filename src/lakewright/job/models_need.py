@@ -85,6 +85,8 @@ class Need(Table):
     drinking: YesNoUnknown | None = field("Whether anyone will drink it.")
     public: YesNoUnknown | None = field("Whether renters, a camp or a second house use it.")
     season: Literal["year-round", "hauled", "drained"] | None = field("What becomes of the line in winter.")
+    close_by: datetime.date | None = field("When the line is hauled or drained in autumn; the year does not count.")
+    open_from: datetime.date | None = field("When it is started in spring; the year does not count.")
     winter_by: Text | None = field("Who hauls or drains the line in autumn and starts it in spring.")
     stock: dict[Text, Count] = counts("Animals by name, and how many of each.")
     irrigation: Irrigation = table(Irrigation, "Watering of land.")

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from lakewright.job.quantity import (
     Angle,
+    Days,
     DegreeDays,
     Depth,
     Elevation,
@@ -22,6 +23,7 @@ from lakewright.job.quantity import (
     WindSpeed,
 )
 from lakewright.job.table import (
+    Count,
     HowMuch,
     Month,
     Rule,
@@ -127,6 +129,16 @@ class Ice(Table):
     shove: YesNoUnknown | None = field("Whether ice piles up on this shore.")
 
 
+class Frost(Table):
+    """Hard frosts, 28 F or -2 C, at the nearest weather station. Of each date the year does not count."""
+
+    first: datetime.date | None = field("Mean date of the first hard frost of autumn.")
+    last: datetime.date | None = field("Mean date of the last hard frost of spring.")
+    spread: Days | None = field("Standard deviation of those dates from year to year; 0 for dates of one year in ten.")
+    years: Count | None = field("Years in the station's record.")
+    station: Text | None = field("The station, and how far from the site it is.")
+
+
 class Clarity(Table):
     """How clear the water is."""
 
@@ -170,6 +182,7 @@ class Site(Table):
     bed: Bed = table(Bed, "The bottom.")
     wind: Wind = table(Wind, "Wind over the water.")
     ice: Ice = table(Ice, "Ice on the water.")
+    frost: Frost = table(Frost, "Hard frosts.")
     clarity: Clarity = table(Clarity, "How clear the water is.")
     current: Speed | None = field("Speed of a stream at the stand.")
     frost_depth: Length | None = field("How deep the ground freezes.")

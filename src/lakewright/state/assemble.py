@@ -23,6 +23,7 @@ from lakewright.state.route import route_facts
 from lakewright.state.site import day_facts, site_facts
 from lakewright.state.stand_members import Planned, no_members, planned, rest_area
 from lakewright.state.supply import delivery_facts, pump_facts
+from lakewright.state.winter import season_facts
 from lakewright.stock.load import Stock
 
 
@@ -82,6 +83,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         holding=holding_facts(job, gather),
         need=NeedFacts(one(need)),
         faults=fault_facts(job),
+        season=season_facts(job, stock, suction, float(pump.height[0]), float(delivery.height[0]), gather),
         limits=limits_with(overrides),
         pump_kind=kind,
         day_names=names,

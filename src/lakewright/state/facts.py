@@ -12,6 +12,7 @@ from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
 from lakewright.state.limits import Limits
+from lakewright.state.season_facts import SeasonFacts
 
 
 @dataclass(frozen=True)
@@ -205,10 +206,12 @@ class FaultFacts:
 TABLES = (
     *("site", "weather", "days", "stand", "members", "suction"),
     *("pump", "delivery", "taps", "holding", "need", "faults"),
+    "season",
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
+    SeasonFacts,
 )
 
 
@@ -232,6 +235,7 @@ class Facts:
     holding: HoldingFacts
     need: NeedFacts
     faults: FaultFacts
+    season: SeasonFacts
     limits: Limits
     pump_kind: str
     day_names: tuple[str, ...]

@@ -71,6 +71,14 @@ class Limits:
     lift_most: float
     line_weight_easy: float
     line_held_comfort: float
+    left_most: float
+    left_comfort: float
+    trench_comfort: float
+    slack_comfort: float
+    haul_easy: float
+    haul_most: float
+    close_comfort: float
+    open_comfort: float
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,7 @@ import numpy as np
 
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
+from lakewright.state.cold import design_ice
 from lakewright.state.exposure import SILTY, bed_facts, is_soft, stream_current
 from lakewright.state.facts import DayFacts, SiteFacts
 from lakewright.state.gather import Gather, ScreenRule, defaults, first_given, one, screen_rules, usual_days
@@ -142,6 +143,8 @@ def _usual_days(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
 
     def column(fact: str) -> Array:
         def one(row: dict[str, str]) -> float:
+            if fact == "days.ice" and row["season"] == "winter":
+                return design_ice(job, gather)
             winter = f"{fact} in winter"
             name = winter if row["season"] == "winter" and winter in defaults() else fact
             return gather.default(fact, "[[site.days]]", name)

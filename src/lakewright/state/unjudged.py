@@ -10,12 +10,14 @@ from lakewright.job.table import Table
 
 # The fields of each table that something reads.
 JUDGED_BY_TABLE = {
-    "site": "water kind elevation dam boats soundings ground days current weed",
+    "site": "water kind elevation dam boats soundings ground days current weed frost_depth",
     "site.levels": "low lowest_seen flood waves",
     "site.bed": "kind soft",
     "site.wind": "fetch speed averaging depth",
+    "site.ice": "thickness freezing_index shove",
+    "site.frost": "first last spread",
     "site.rules": "screen",
-    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking",
+    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from",
     "stand": "at riser form legs reach frame wet ballast pads pins tether",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
@@ -23,14 +25,14 @@ JUDGED_BY_TABLE = {
     ),
     "suction": (
         "stock bore length along roughness roughness_fouled fittings loss_coefficient joints_above_water buried_from "
-        "slope route weights staked_to sunlit vacuum_rating pressure_rating"
+        "slope route weights staked_to sunlit vacuum_rating pressure_rating trench_depth"
     ),
-    "holding": "arrangement",
+    "holding": "arrangement foot_valve_opens",
     "pump": "kind stock distance height places curve npsh lift_table power shut_off faults",
     "delivery": (
         "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "
         "tank_pressure_rating precharge cut_in cut_out flow_control tap_height filters_clean filters_dirty relief "
-        "sunlit pressure_rating"
+        "sunlit pressure_rating buried trench_depth heater_volume"
     ),
     "price": (
         "level labour_rate crew hours travel boat boat_half_day digger digger_half_day permits call_back contingency "
@@ -51,6 +53,8 @@ WORDS = frozenset(
         "site.levels.who",
         "site.rules.call",
         "need.winter_by",
+        "site.frost.years",
+        "site.frost.station",
     }
 )
 """Tables and fields that are there to be kept and printed, not judged."""
@@ -60,8 +64,8 @@ def unjudged(job: Job) -> tuple[str, ...]:
     """Fields the job gives and nothing reads yet, as written in the job file.
 
     >>> from lakewright.job.read import read_job_text
-    >>> unjudged(read_job_text('[delivery]\\nburied = true\\ncut_in = "30 psi"'))
-    ('[delivery] buried',)
+    >>> unjudged(read_job_text('[pump]\\nself_priming = true\\nkind = "jet"'))
+    ('[pump] self_priming',)
     """
     return tuple(_shown(path) for path in _given(job, "") if not _listened_to(path))
 

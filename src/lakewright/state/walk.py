@@ -17,6 +17,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
+from lakewright.state.season import Season, season
 from lakewright.state.solve import Alike, Mask, Operation, operate
 from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
 from lakewright.state.still import Rest, Still, rest, still
@@ -156,6 +157,7 @@ class State:
     still: Still | None = None
     line_at_rest: LineAtRest | None = None
     line_in_waves: LineInWaves | None = None
+    season: Season | None = None
 
 
 def walk(facts: Facts) -> State:
@@ -164,10 +166,11 @@ def walk(facts: Facts) -> State:
     weather = weather_of(facts, cases_of(len(facts.day_names)))
     return replace(
         walk_flow(facts),
-        rest=rest(facts, density),
+        rest=(stand := rest(facts, density)),
         still=still(facts, weather),
         line_at_rest=line_at_rest(facts, density),
         line_in_waves=line_in_waves(facts, weather),
+        season=season(facts, stand, density),
     )
 
 

@@ -1,0 +1,68 @@
+"""What winter does to the supply, for the checks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from lakewright.physics import bed_line, cold_line, frost
+from lakewright.physics.shock import pipe_volume
+from lakewright.physics.types import Array
+from lakewright.state.facts import Facts
+from lakewright.state.line_on_bed import line_weight
+from lakewright.state.still import Rest
+
+Mask = NDArray[np.bool_]
+
+LAID = 293.15
+"""ours: warmth of a line on the day it is laid [K]; a black coil in the sun is warmer, and shortens more."""
+
+
+@dataclass(frozen=True)
+class Season:
+    """The supply in winter. One value each, `pull` one a day."""
+
+    emptied: Mask
+    left: Array  # m3 of water left where frost gets at it
+    trench: Array  # m
+    frost: Array  # m
+    stays: Mask  # a plastic line stays in the water
+    slack: Array  # m of line
+    shrinks: Array  # m of line
+    hauled: Mask
+    pull: Array  # N, to drag line and stand along the bed
+    closes: Mask  # somebody has named the day
+    before_frost: Array  # s, from that day to the early date of the first hard frost
+    opens: Mask
+    after_frost: Array  # s, from the late date of the last hard frost to that day
+
+
+def season(facts: Facts, stand: Rest, density: Array) -> Season:
+    """The supply in winter; `stand` at rest, in water of a density [kg/m3] a day."""
+    facts_, line, on_legs = facts.season, facts.suction, facts.stand.on_legs
+    emptied = facts_.emptied != 0.0
+    way = line.bed_length + line.bank_length
+    length = way * (1.0 + line.along)
+    coldest = facts.days.temperature.min(axis=-1, keepdims=True)
+    left = pipe_volume(line.bore, facts_.suction_left) + pipe_volume(facts.delivery.bore, facts_.delivery_left)
+    weight = line_weight(facts, density) * line.bed_length * (1.0 + line.along) + np.maximum(stand.weight, 0.0)
+    early = frost.early_date(facts_.first_frost, facts_.frost_spread)
+    late = frost.late_date(facts_.last_frost, facts_.frost_spread)
+    closes, opens = ~np.isinf(facts_.closes), ~np.isinf(facts_.opens)
+    return Season(
+        emptied=emptied,
+        left=left + 0.0 * facts_.emptied,
+        trench=facts_.trench_depth + 0.0 * facts_.frost_depth,
+        frost=facts_.frost_depth,
+        stays=(facts_.expansion != 0.0) & (on_legs != 0.0),
+        slack=length * facts_.slack / (1.0 + facts_.slack) + 0.0 * on_legs,
+        shrinks=cold_line.contraction(facts_.expansion, length, np.maximum(LAID - coldest, 0.0)),
+        hauled=(facts_.hauled != 0.0) & (on_legs != 0.0),
+        pull=bed_line.haul_force(weight, facts.site.bed_friction, np.zeros(1)) + 0.0 * (facts_.hauled + on_legs),
+        closes=closes,
+        before_frost=early - np.where(closes, facts_.closes, 0.0),
+        opens=opens,
+        after_frost=np.where(opens, facts_.opens, 0.0) - late,
+    )
