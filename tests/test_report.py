@@ -361,6 +361,7 @@ def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
         "haul",
         "assumed",
         "passed",
+        "season",
         "price",
     ]
     assert plain_values(found)

@@ -85,6 +85,7 @@ def report_lines(report: Report) -> Iterator[str]:
     if report.ways_out:
         yield ""
         yield "The other checks wait for a place from which a pump can lift."
+    yield from season_lines(report)
     yield from _price_lines(report)
     yield from _assumed_lines(report)
     if report.unjudged:
@@ -111,6 +112,15 @@ def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
             for number, row in enumerate(rows, start=1):
                 mark = f"{number}. " if head == "do" else ""
                 yield from hung(f"    {head if number == 1 else '':6}{mark}", row)
+
+
+def season_lines(report: Report) -> Iterator[str]:
+    """How it winters; the rest is on the season sheet."""
+    for part in report.season[:1]:
+        yield ""
+        yield part.title
+        for row in part.rows:
+            yield from textwrap.wrap(row, WIDTH, initial_indent="  ", subsequent_indent="  ")
 
 
 def _price_lines(report: Report) -> Iterator[str]:

@@ -14,6 +14,7 @@ from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, readings_of
 from lakewright.haul import Haul, haul_of
 from lakewright.job.models import Job
+from lakewright.season import SeasonPart, season_of
 from lakewright.state.assemble import Assembly
 from lakewright.state.ballast import Ballast, how_to_hold
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
@@ -71,6 +72,7 @@ class Report:
     cautions: tuple[str, ...]
     passed: bool
     priced: Priced | None
+    season: tuple[SeasonPart, ...] = ()
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""
@@ -95,6 +97,7 @@ class Report:
                 for a in self.assumed
             ],
             "passed": self.passed,
+            "season": {part.title: list(part.rows) for part in self.season},
             "price": None if self.priced is None else _price_as_json(self.priced),
         }
 
@@ -279,6 +282,8 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
         called.add("runs out when open")
     if job.stand.form in ("hung", "floating", "box"):
         called.add("hangs")
+    if job.site.ice.shove == "yes":
+        called.add("shove")
     called |= {f"{f.name} {f.status}" for f in findings}
     return tuple(row["words"] for row in rows if row["when"] in called)
 
@@ -332,4 +337,5 @@ def report(
         cautions=cautions_of(job, facts, state, findings),
         passed=passes(statuses),
         priced=None if ways else priced,
+        season=() if ways else season_of(job, facts, state),
     )

@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from lakewright.documents.bench import bench
 from lakewright.documents.dxf import dxf
 from lakewright.documents.pdf import pages
+from lakewright.documents.season_sheet import season_sheet
 from lakewright.documents.svg import svg
 from lakewright.job.models import Job
 from lakewright.report import Report
@@ -25,5 +26,14 @@ def bench_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> d
     }
 
 
-SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {"bench": bench_files}
+def season_files(_job: Job, _stock: Stock, _assembly: Assembly, report: Report) -> dict[str, bytes]:
+    """The season sheet as PDF and SVG."""
+    drawn = season_sheet(report)
+    return {"season.pdf": pages([drawn], report.title), "season.svg": svg(drawn).encode("utf-8")}
+
+
+SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {
+    "bench": bench_files,
+    "season": season_files,
+}
 """Sheets by the names they are asked by."""

@@ -164,7 +164,7 @@ def _slack(job: Job, suction: SuctionFacts, gather: Gather) -> float:
 def _dates(job: Job, gather: Gather) -> tuple[float, float, float, float, float]:
     """When it closes and opens, the first and the last hard frost on the mean, and how they spread [s]."""
     closes, opens, frost = job.need.close_by, job.need.open_from, job.site.frost
-    named = [date for date in (closes, opens) if date is not None]
+    named = [date for date in (closes, opens, frost.first, frost.last) if date is not None]
     first = _frost_date(frost.first, "first", closes is not None, gather)
     last = _frost_date(frost.last, "last", opens is not None, gather)
     spread = gather.number("season.frost_spread", frost.spread, "[site.frost] spread") if named else 0.0
