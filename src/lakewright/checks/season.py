@@ -81,7 +81,7 @@ SEASON = (
         line_has_slack_for_the_cold,
         force="note",
         block="season",
-        cases="all",
+        cases="standing",
         shows="depth",
         at="suction line",
         label="of slack in the line",

@@ -22,7 +22,7 @@ LAID = 293.15
 
 @dataclass(frozen=True)
 class Season:
-    """The supply in winter. One value each, `pull` one a day."""
+    """The supply in winter. One value each, `shrinks` and `pull` one a day."""
 
     emptied: Mask
     left: Array  # m3 of water left where frost gets at it
@@ -41,28 +41,26 @@ class Season:
 
 def season(facts: Facts, stand: Rest, density: Array) -> Season:
     """The supply in winter; `stand` at rest, in water of a density [kg/m3] a day."""
-    facts_, line, on_legs = facts.season, facts.suction, facts.stand.on_legs
-    emptied = facts_.emptied != 0.0
-    way = line.bed_length + line.bank_length
-    length = way * (1.0 + line.along)
-    coldest = facts.days.temperature.min(axis=-1, keepdims=True)
-    left = pipe_volume(line.bore, facts_.suction_left) + pipe_volume(facts.delivery.bore, facts_.delivery_left)
+    winter, line, on_legs = facts.season, facts.suction, facts.stand.on_legs
+    length = (line.bed_length + line.bank_length) * (1.0 + line.along)
+    left = pipe_volume(line.bore, winter.suction_left) + pipe_volume(facts.delivery.bore, winter.delivery_left)
     weight = line_weight(facts, density) * line.bed_length * (1.0 + line.along) + np.maximum(stand.weight, 0.0)
-    early = frost.early_date(facts_.first_frost, facts_.frost_spread)
-    late = frost.late_date(facts_.last_frost, facts_.frost_spread)
-    closes, opens = ~np.isinf(facts_.closes), ~np.isinf(facts_.opens)
+    early = frost.early_date(winter.first_frost, winter.frost_spread)
+    late = frost.late_date(winter.last_frost, winter.frost_spread)
+    closes, opens = ~np.isinf(winter.closes), ~np.isinf(winter.opens)
+    # What decides whether a check is asked must itself be known: times nothing, it leaves only nan behind.
     return Season(
-        emptied=emptied,
-        left=left + 0.0 * facts_.emptied,
-        trench=facts_.trench_depth + 0.0 * facts_.frost_depth,
-        frost=facts_.frost_depth,
-        stays=(facts_.expansion != 0.0) & (on_legs != 0.0),
-        slack=length * facts_.slack / (1.0 + facts_.slack) + 0.0 * on_legs,
-        shrinks=cold_line.contraction(facts_.expansion, length, np.maximum(LAID - coldest, 0.0)),
-        hauled=(facts_.hauled != 0.0) & (on_legs != 0.0),
-        pull=bed_line.haul_force(weight, facts.site.bed_friction, np.zeros(1)) + 0.0 * (facts_.hauled + on_legs),
+        emptied=winter.emptied != 0.0,
+        left=left + 0.0 * winter.emptied,
+        trench=winter.trench_depth + 0.0 * winter.frost_depth,
+        frost=winter.frost_depth,
+        stays=(winter.expansion != 0.0) & (on_legs != 0.0),
+        slack=length * winter.slack / (1.0 + winter.slack) + 0.0 * on_legs,
+        shrinks=cold_line.contraction(winter.expansion, length, np.maximum(LAID - facts.days.temperature, 0.0)),
+        hauled=(winter.hauled != 0.0) & (on_legs != 0.0),
+        pull=bed_line.haul_force(weight, facts.site.bed_friction, np.zeros(1)) + 0.0 * (winter.hauled + on_legs),
         closes=closes,
-        before_frost=early - np.where(closes, facts_.closes, 0.0),
+        before_frost=early - np.where(closes, winter.closes, 0.0),
         opens=opens,
-        after_frost=np.where(opens, facts_.opens, 0.0) - late,
+        after_frost=np.where(opens, winter.opens, 0.0) - late,
     )
