@@ -27,7 +27,8 @@ from tests.physics.stands import WATER, worked_stand
 from tests.physics.stands import waves as sea_of
 from tests.state.still_table import EXAMPLES, PLACES, QUOTE, outcome, stand_in
 
-ON_THE_BED = tuple(check.name for check in CHECKS if check.reach == "picked")
+BLOCKS = ("still", "rest", "line_at_rest", "line_in_waves")
+ON_THE_BED = tuple(check.name for check in CHECKS if check.block in BLOCKS)
 HELD = ("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float")
 FLOOR = 9.0718474
 """20 lb [kg]."""
