@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from lakewright import units
+from lakewright.haul import haul_of, haul_words
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.physics.atmosphere import atmospheric_pressure
@@ -250,18 +251,11 @@ def _suction_words(told: _Told) -> str:
 
 
 def _weights(told: _Told) -> Iterator[str]:
-    if not told.hauled or told.state.line_at_rest is None or told.state.rest is None or told.state.season is None:
+    if not told.hauled or told.state.rest is None or told.state.season is None:
         return
-    line, weights = told.facts.suction, told.job.suction.weights
-    length = float((line.bed_length * (1.0 + line.along))[0])
-    full, drained = (
-        length * float(each.max()) for each in (told.state.line_at_rest.full, told.state.line_at_rest.drained)
-    )
-    if not math.isnan(full):
-        count = math.ceil(length / float(line.weight_spacing[0]))
-        iron = count * float(line.weight_mass[0])
-        besides = f", and {told.show(iron, 'mass')} of {weights.what or 'weights'} on it" if iron > 0.0 else ""
-        yield f"Line in the water: {told.show(full, 'mass')} full, {told.show(drained, 'mass')} drained{besides}."
+    line = haul_words(haul_of(told.facts, told.state), told.job.job.units)
+    if line:
+        yield f"{line[:1].upper()}{line[1:]}."
     lifted = float(told.state.rest.lifted.max())
     if not math.isnan(lifted) and bool(told.state.season.hauled[0]):
         yield f"Stand out of the water, iron and all: {told.show(lifted, 'mass')}."

@@ -88,8 +88,6 @@ OF_BORES = ("supply_drains_empty",)
 HAULED = "line_can_be_hauled"
 LEFT_THERE = ("line_has_slack_for_the_cold", HAULED)
 
-IN_WAVES = ("stand_does_not_slide", "stand_does_not_tip", "line_is_held_in_the_waves")
-
 
 def bars(factor: float) -> dict[str, list[float]]:
     """The sound stand with its two bars of iron so many times as thick."""
@@ -213,8 +211,7 @@ ROWS = (
         "suction_runs_gently",
         "unknown",
         {"suction.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:8]),
-        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:], *OF_BORES, HAULED),
+        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:8], *OF_BORES, HAULED),
     ),
     Row("line_bears_its_vacuum", "tight", {"suction.wall": 0.0036}),
     Row("line_bears_its_vacuum", "fails", {"suction.wall": 0.0025}),
