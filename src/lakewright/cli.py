@@ -15,6 +15,7 @@ from lakewright.lines import (
     WIDTH,
     answer_lines,
     choice_lines,
+    doubt_lines,
     explanation_lines,
     go_lines,
     hung,
@@ -76,6 +77,12 @@ def _parser() -> argparse.ArgumentParser:
     design.add_argument("file", metavar="FILE", type=Path, help="a job file")
     design.add_argument("--to", metavar="NEW", type=Path, help="a new job file, with the pick in place of what is open")
     design.set_defaults(run=_design)
+    doubt = command("doubt", "how sure a job is, and what to measure before ordering")
+    doubt.add_argument("file", metavar="FILE", type=Path, help="a job file")
+    doubt.add_argument("--record", metavar="CSV", type=Path, help="the shop's own record: unknown, said, found")
+    doubt.add_argument("--second-view", action="store_true", help="Sobol indices of the worst margin too")
+    doubt.add_argument("--json", action="store_true", help="print one JSON object, SI")
+    doubt.set_defaults(run=_doubt)
     stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
     stock.add_argument("words", metavar="WORD", nargs="*", help="words the name must hold")
@@ -189,6 +196,17 @@ def _design(asked: argparse.Namespace) -> int:
     elif choice.job_text and choice.open_parts:
         print(f"\nNext: lakewright design {file} --to NEW.toml writes the pick as a job file, then packet its sheet.")
     return PASSED if choice.pick is not None and choice.pick.passed else FAILED
+
+
+def _doubt(asked: argparse.Namespace) -> int:
+    from lakewright.api.doubt import doubted
+
+    found = doubted(asked.file, asked.record, asked.second_view)
+    if asked.json:
+        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+    else:
+        _print(doubt_lines(found))
+    return PASSED
 
 
 def _progress(done: int, every: int) -> None:

@@ -8,11 +8,13 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
+    from lakewright.api.doubt import Doubted
     from lakewright.api.explain import Explanation
     from lakewright.api.stock import StockList
     from lakewright.api.waters import WaterCard
     from lakewright.first_answer import Answer
     from lakewright.report import Finding, Report
+    from lakewright.search.doubt import Chance, Worth
     from lakewright.state.gather import Assumed
 
 WIDTH = 100
@@ -235,6 +237,82 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
     if choice.pick is not None:
         yield ""
         yield from report_lines(choice.pick)
+
+
+def doubt_lines(found: Doubted) -> Iterator[str]:
+    """How sure a job is, for the shop: a customer's paper never carries a figure of it."""
+    doubt = found.doubt
+    yield f"{found.title or 'Job'}   how sure, over {doubt.truths:,} sites that would be told like this one"
+    if doubt.waits:
+        yield from textwrap.wrap(
+            f"Nobody can say how many of 100 hold: {len(doubt.waits)} musts wait for what design chooses or nobody has "
+            "said. Below is what can be said of the rest.",
+            WIDTH,
+        )
+    else:
+        yield from hung(f"{_in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
+    sure = [each for each in doubt.checks if _in_a_hundred(each) == "all"]
+    doubtful = sorted((each for each in doubt.checks if each not in sure), key=lambda each: each.chance)
+    yield ""
+    for each in doubtful:
+        force = "" if each.force == "must" else f" ({each.force})"
+        yield f"  {_in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
+    if sure:
+        yield from hung("       all          ", ", ".join(each.check.replace("_", " ") for each in sure))
+    if doubt.unknown:
+        yield from hung("  nobody knows      ", ", ".join(name.replace("_", " ") for name in doubt.unknown))
+    yield ""
+    yield from _worth_lines(doubt.worth)
+    yield ""
+    yield "Taken to be off by, two times out of three"
+    for known in found.unknowns:
+        whose = "our own record" if known.name in found.own else known.standing or "said, without whose word"
+        yield f"  {known.name:34}{_size(known.deviation(), known.dimension, found.units):>10}   {whose}"
+    if found.second:
+        yield ""
+        yield "A second view: share of the spread of the worst margin, alone and with all it meets (Sobol)"
+        for index in sorted(found.second, key=lambda one: -one.total):
+            ends = "{:.2f} to {:.2f}".format(*index.first_ends)
+            yield f"  {index.unknown.name:34}{index.first:6.2f} ({ends})   {index.total:6.2f}"
+
+
+def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
+    """What to measure, the most useful first; what would change nothing is not named."""
+    from lakewright.search.doubt import WORTH_A_WORD
+
+    turning = [each for each in worth if each.surer > max(2.0 * each.error, 0.0005)]
+    clearing = [each for each in worth if each not in turning and each.clears > WORTH_A_WORD]
+    if turning:
+        yield "Before we order"
+        for number, each in enumerate(turning, start=1):
+            more = 100.0 * each.surer
+            yield from hung(f"  {number}. ", f"{each.unknown.do}: {more:.1f} more of 100 decided rightly")
+        return
+    yield "No single measurement would change what we decide."
+    if clearing:
+        yield from hung("What would clear the most doubt: ", "; ".join(each.unknown.do for each in clearing[:3]))
+
+
+def _in_a_hundred(chance: Chance) -> str:
+    """How many of a hundred hold, and give or take how many; never all of them but where all did.
+
+    >>> from lakewright.search.doubt import Chance
+    >>> [_in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
+    ['all', 'over 99', '91', 'under 1', 'none']
+    """
+    if chance.chance in (0.0, 1.0):
+        return "all" if chance.chance else "none"
+    if chance.chance > 0.995:
+        return "over 99"
+    return "under 1" if chance.chance < 0.005 else f"{100.0 * chance.chance:.0f}"
+
+
+def _size(size: float, dimension: str, system: str) -> str:
+    from lakewright import units
+
+    if dimension == "temperature_difference":
+        return f"{size * 1.8:.1f} F" if system == "US" else f"{size:.1f} C"
+    return units.show(size, "height" if dimension == "length" else dimension, system).lstrip("+")
 
 
 def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:

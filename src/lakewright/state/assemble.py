@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from lakewright import units
 from lakewright.errors import JobError, UnitError
@@ -37,6 +38,7 @@ class Assembly:
     standings: dict[str, str]
     parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
+    ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
     ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
 
 
@@ -92,7 +94,15 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
     facts, ballast = weighted(job, facts, plan, gather)
-    return Assembly(facts, tuple(gather.assumed.values()), gather.missing, gather.standings, gather.parts, (), ballast)
+    return Assembly(
+        facts,
+        tuple(gather.assumed.values()),
+        gather.missing,
+        gather.standings,
+        gather.parts,
+        ranges=gather.ranges,
+        ballast=ballast,
+    )
 
 
 LEAST_ARM = 1e-6

@@ -121,6 +121,7 @@ class Gather:
     assumed: dict[str, Assumed] = field(default_factory=dict)
     missing: dict[str, str] = field(default_factory=dict)
     standings: dict[str, str] = field(default_factory=dict)
+    ranges: dict[str, Quantity] = field(default_factory=dict)
     mistakes: list[Mistake] = field(default_factory=list)
     parts: dict[str, str] = field(default_factory=dict)
 
@@ -140,6 +141,8 @@ class Gather:
         if is_given(given):
             if given.standing:
                 self.standings[fact] = given.standing
+            if given.low != given.high or given.spread > 0.0:
+                self.ranges[fact] = given
             row = defaults().get(default or fact)
             kind = row.kind if row else kind
             if given.standing == "assumed" and not given.from_record:
