@@ -133,7 +133,7 @@ def main() -> None:
         wrong = [count for count in counts if count]
         print(
             f"{'as advised' if advised else 'usual order':12} {len(counts)} doubtful sites, {len(wrong)} wrong at first: "
-            f"{np.mean(wrong):.2f} measurements until those are right and stay so; of all, {np.mean(counts):.2f}, "
+            f"{np.mean(wrong):.2f} measurements until right, and staying so; of all, {np.mean(counts):.2f}, "
             f"nine in ten by {np.quantile(counts, 0.9):.0f}"
         )
 
