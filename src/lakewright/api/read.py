@@ -10,6 +10,7 @@ from lakewright.errors import JobError
 from lakewright.job.models import Job
 from lakewright.job.read import read_job_text, read_text, with_lines
 from lakewright.state.assemble import Assembly, facts_of
+from lakewright.state.files import Filed, with_files
 from lakewright.state.unjudged import unjudged
 from lakewright.state.waters import merge_water
 from lakewright.stock.load import Stock, load_stock
@@ -33,7 +34,12 @@ def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly
     JobError where the text, or the record of its water, cannot be used, with every mistake found in it
     """
     file = str(path or "")
-    said = read_job_text(text, file)
+    written = read_job_text(text, file)
+    try:
+        filed = with_files(written, path.parent) if path is not None else Filed(written, ())
+    except JobError as error:
+        raise with_lines(JobError([replace(m, file=m.file or file) for m in error.mistakes]), text) from None
+    said = filed.job
     water = water_of(said, path) if path is not None else None
     merge = merge_water(said, water) if water is not None else None
     job = merge.job if merge is not None else said
@@ -48,4 +54,5 @@ def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly
             **{place: why for place, why in merge.left_out.items() if place in assembly.missing},
         }
         assembly = replace(assembly, assumed=(*merge.filled, *assembly.assumed), missing=missing)
-    return job, stock, replace(assembly, unjudged=unjudged(said))
+    assembly = replace(assembly, assumed=(*filed.assumed, *assembly.assumed), unjudged=unjudged(written))
+    return job, stock, assembly

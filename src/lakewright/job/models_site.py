@@ -62,6 +62,13 @@ class Position(Table):
     note: Text | None = field("Lot lines, neighbours' lines, the septic field, a swimming area.")
 
 
+class MonthLevel(Table):
+    """The level that a dam holds in some months."""
+
+    months: list[Month] = required("The months, by name.")
+    level: Height = required("The lowest level held in them, from the usual level.")
+
+
 class Levels(Table):
     """Water levels, as heights from the usual summer level, which is 0."""
 
@@ -72,6 +79,8 @@ class Levels(Table):
     ice_drop: Length | None = field("How far the water falls under its ice in a winter.")
     lowest_seen: Height | None = field("The lowest level anyone remembers.")
     record: Text | None = field("A file of dates and levels, beside the job file.")
+    record_zero: Elevation | None = field("What that record reads at the usual summer level.")
+    schedule: list[MonthLevel] = rows("Levels that a dam holds, by month.")
     who: Text | None = field("Who controls the level, and how to reach them.")
 
 
@@ -176,7 +185,7 @@ class Site(Table):
     mussels: HowMuch | None = field("Mussels in this water.")
     levels: Levels = table(Levels, "Water levels.")
     soundings: Annotated[list[Sounding], Rule(distances_rise)] = rows("Depths out from the water's edge.")
-    soundings_file: Text | None = field("A file of distances and depths, beside the job file.")
+    soundings_file: Text | None = field("A file of distances and depths, or a boat's track, beside the job file.")
     ground: Annotated[list[Ground], Rule(distances_rise)] = rows("Heights of the ground up from the water's edge.")
     days: Annotated[list[Day], Rule(names_differ)] = rows("Named days; without any, the usual ones are taken.")
     bed: Bed = table(Bed, "The bottom.")

@@ -12,6 +12,7 @@ from lakewright.state.cold import design_ice
 from lakewright.state.exposure import SILTY, bed_facts, is_soft, stream_current
 from lakewright.state.facts import DayFacts, SiteFacts
 from lakewright.state.gather import Gather, ScreenRule, defaults, first_given, one, screen_rules, usual_days
+from lakewright.state.schedule import level_on, lowest_held
 from lakewright.stock.load import Stock
 
 
@@ -79,12 +80,17 @@ def _widest(job: Job, rule: ScreenRule, stock: Stock) -> float:
 
 
 def _levels(job: Job, gather: Gather) -> dict[str, float]:
+    """The levels that the usual days stand at, by their word; winter's low is no higher than the rest of the year's."""
     levels = job.site.levels
-    low = first_given(levels.low, levels.lowest_seen)
-    default = "site.low behind a dam" if job.site.dam == "yes" else "site.low"
+    winter, rest = lowest_held(job), lowest_held(job, of_winter=False)
+    default = "site.low behind a dam" if job.site.dam == "yes" and winter is None else "site.low"
+    low = gather.number("days.level", first_given(levels.low, levels.lowest_seen, rest), "[site.levels] low", default)
+    if rest is not None:
+        low = min(low, rest.value)
     return {
         "usual": 0.0,
-        "low": gather.number("days.level", low, "[site.levels] low", default),
+        "low": low,
+        "low in winter": low if winter is None else min(low, winter.value),
         "flood": gather.number("site.flood", levels.flood, "[site.levels] flood"),
     }
 
@@ -99,8 +105,9 @@ def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
         place = f"[[site.days]] {field}"
         return np.array([gather.number(fact, getattr(day, field), place, default) for day in job.site.days])
 
+    place = "[[site.days]] level"
     days = DayFacts(
-        level=column("days.level", "level", "site.low"),
+        level=np.array([gather.number("days.level", level_on(job, day), place, "site.low") for day in job.site.days]),
         temperature=column("days.temperature", "water"),
         ice=column("days.ice", "ice"),
         dirt=column("days.dirt", "dirt"),
@@ -112,7 +119,8 @@ def day_facts(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
 
 def _with_lowest(job: Job, days: DayFacts, names: tuple[str, ...]) -> tuple[DayFacts, tuple[str, ...]]:
     """The days, and one more at the lowest water the job names where none of them goes as low."""
-    given = [q.value for q in (job.site.levels.low, job.site.levels.lowest_seen) if q is not None]
+    named = (job.site.levels.low, job.site.levels.lowest_seen, lowest_held(job))
+    given = [q.value for q in named if q is not None]
     if not given or np.isnan(days.level).any() or min(given) >= days.level.min():
         return days, names
     lowest = int(np.argmin(days.level))
@@ -152,7 +160,8 @@ def _usual_days(job: Job, gather: Gather) -> tuple[DayFacts, tuple[str, ...]]:
         return np.array([one(row) for row in rows])
 
     names = ("temperature", "ice", "dirt", "demand")
-    level = np.array([levels[row["level"]] for row in rows])
+    words = [f"{row['level']} in winter" if row["season"] == "winter" else row["level"] for row in rows]
+    level = np.array([levels[word] for word in words])
     current = np.full(level.shape, stream_current(job, None, gather))
     temperature, ice, dirt, demand = (column(f"days.{name}") for name in names)
     days = DayFacts(level, temperature, ice, dirt, demand, current)

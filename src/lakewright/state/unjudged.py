@@ -10,8 +10,11 @@ from lakewright.job.table import Table
 
 # The fields of each table that something reads.
 JUDGED_BY_TABLE = {
-    "site": "water kind elevation dam boats soundings ground days current weed frost_depth",
-    "site.levels": "low lowest_seen flood waves",
+    "site": (
+        "water kind elevation dam boats soundings ground days current weed frost_depth dam_drawdown "
+        "soundings_file"
+    ),
+    "site.levels": "low lowest_seen flood waves today record record_zero schedule",
     "site.bed": "kind soft",
     "site.wind": "fetch speed averaging depth",
     "site.ice": "thickness freezing_index shove",

@@ -229,7 +229,7 @@ def _fill_winter_levels(filling: _Filling, winter: Sequence[Day]) -> None:
     drawdown = filling.job.site.dam_drawdown
     if drawdown is None or not winter:
         return
-    level = _under(drawdown, filling.job.job.units)
+    level = under(drawdown, filling.job.job.units)
     low = [day.model_copy(update={"level": level}) if day in winter else day for day in filling.job.site.days]
     filling.put("site.days", low)
     why = f"{', '.join(day.name for day in winter)}: {_why_drawdown(filling)}"
@@ -254,7 +254,7 @@ def _fill_low(filling: _Filling, water: Water, dammed: bool) -> None:
         if fact is not None and filling.takes(f"site.levels.{name}", fact, "height"):
             lows.append((_plain(fact), f"{whose_word(fact)}: {what}"))
     if drawdown is not None and job.need.season not in GONE_IN_WINTER:
-        lows.append((_under(drawdown, job.job.units), _why_drawdown(filling)))
+        lows.append((under(drawdown, job.job.units), _why_drawdown(filling)))
     lowest, why = min(lows, key=lambda pair: pair[0].value, default=(None, ""))
     if lowest is None or _is_doubted(filling, water, lowest):
         return
@@ -279,7 +279,7 @@ def _why_drawdown(filling: _Filling) -> str:
     return why or "as far under the usual level as [site] dam_drawdown says"
 
 
-def _under(drawdown: Quantity, system: str) -> Quantity:
+def under(drawdown: Quantity, system: str) -> Quantity:
     """The level that a drawdown leaves."""
     return replace(
         drawdown,
