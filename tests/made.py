@@ -23,6 +23,7 @@ from lakewright.state.facts import (
     HoldingFacts,
     MemberFacts,
     NeedFacts,
+    PlacingFacts,
     PumpFacts,
     SiteFacts,
     StandFacts,
@@ -74,6 +75,14 @@ SOUND_WINTER = {
     "frost_spread": 9.0 * DAY,
 }
 """Of a supply whose suction line is hauled and whose delivery line stays full in its trench."""
+SOUND_PLACE = {
+    "silt": 1.0,
+    "boats": 1.0,
+    "lies_still": 1.0,
+    "disc_depth": 3.0,
+    "lake_length": 1500.0,
+    "warmest": 293.15,
+}
 
 
 def as_floats(rows: dict[str, Any]) -> dict[str, Any]:
@@ -119,13 +128,14 @@ def facts_of_numbers(job: Numbers) -> Facts:
         "averaging": 600.0,
         "fetch": 1500.0,
         "fetch_depth": 6.0,
-        "wake": 0.3,
+        "wake": 0.29,
         "least_current": 0.25,
     }
     line = {"material_density": 955.0, "weight_mass": 3.5, "weight_density": 7850.0}
     return Facts(
         SiteFacts(**site),
         WeatherFacts(**given_once(weather)),
+        PlacingFacts(**given_once(SOUND_PLACE)),
         DayFacts(**{"current": np.full_like(one["days"]["level"], 0.1), **one["days"]}),
         StandFacts(**stand, **one["stand"]),
         sound_members(),
@@ -386,6 +396,14 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             fetch_depth=draw.between(1.0, 30.0),
             wake=draw.between(0.1, 0.5) * draw.some(0.5),
             least_current=draw.between(0.05, 0.3),
+        ),
+        PlacingFacts(
+            silt=draw.some(0.5),
+            boats=draw.some(0.5),
+            lies_still=draw.some(0.8),
+            disc_depth=draw.between(0.5, 12.0),
+            lake_length=draw.decades(100.0, 5e3),
+            warmest=draw.between(280.0, 301.0),
         ),
         DayFacts(
             level=draw.between(-4.0, 2.0, days),

@@ -78,6 +78,7 @@ FLAGS = {
         "stand.hangs",
     ),
     *("stand.on_legs", "members.on_bed", "members.holds_air"),
+    *("placing.silt", "placing.boats", "placing.lies_still"),
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
     *("season.emptied", "season.hauled"),
 }

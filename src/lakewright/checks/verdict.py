@@ -146,6 +146,14 @@ def under_band(value: Array, lowest: Array, highest: Array, where: Any = True) -
     return _judge(value, highest, (highest - value) / (highest - lowest), where)
 
 
+def told(value: Array, beside: Array, where: Any = True) -> Verdict:
+    """A value told beside another, in good and in bad: it holds wherever both are known, and is good for nothing else.
+
+    The margin is 1 and how often the other goes into the value, so that the case with the least of it speaks.
+    """
+    return _judge(value, beside, 1.0 + np.maximum(value, 0.0) / beside, where)
+
+
 def worse_of(one: Verdict, other: Verdict) -> Verdict:
     """Both must be good: in each case the one with the smaller margin speaks. Unknown outweighs both."""
     take = (other.by_case < one.by_case) | np.isnan(other.by_case)

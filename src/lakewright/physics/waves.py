@@ -19,6 +19,9 @@ period [-]."""
 WAKE_HEIGHT, WAKE_PERIOD = 0.3, 4.0
 """Height [m] and period [s] of a boat's wake where nobody says more. common practice, no source."""
 
+BREAKING = 0.78
+"""Height over depth past which a wave breaks on a level bed [-]. Source: McCowan, as textbooks of the coast give it."""
+
 # ours: from Eckart's start, 5 % off at most, three steps of Newton leave 3e-15 of omega2 d / g at every k d.
 _NEWTON_STEPS = 3
 
@@ -108,7 +111,7 @@ def breaking_height(wave_number: Array, depth: Array) -> Array:
     >>> round(float(breaking_height(np.array([0.628287]), np.array([4.0]))[0]), 3)
     1.402
     """
-    return np.minimum(0.78 * depth, 0.142 * (2.0 * np.pi / wave_number) * np.tanh(wave_number * depth))
+    return np.minimum(BREAKING * depth, 0.142 * (2.0 * np.pi / wave_number) * np.tanh(wave_number * depth))
 
 
 def design_height(significant_height: Array, wave_number: Array, depth: Array) -> Array:

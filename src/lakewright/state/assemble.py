@@ -20,6 +20,7 @@ from lakewright.state.gather import Assumed, Gather, one
 from lakewright.state.holding import holding_facts
 from lakewright.state.intake import stand_facts, suction_facts
 from lakewright.state.limits import limit_rows, limits_with
+from lakewright.state.placing_site import placing_facts
 from lakewright.state.route import route_facts
 from lakewright.state.site import day_facts, site_facts
 from lakewright.state.stand_members import Planned, no_members, planned, rest_area
@@ -75,6 +76,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     facts = Facts(
         site=site,
         weather=weather_facts(job, gather),
+        placing=placing_facts(job, days, gather),
         days=days,
         stand=stand if plan is None else on_its_feet(stand, plan, gather),
         members=no_members() if plan is None else plan.members(0.0),

@@ -15,7 +15,7 @@ ENDS = ("pump at cut-in", "pump at cut-out", "tank open")
 WEATHERS = ("calm", "current", "storm by the shore manual", "storm as measured on a lake", "boat wake")
 CUT_IN, CUT_OUT, OPEN = 0, 1, 2
 CLEAN, FOULED = 0, 1
-CALM, CURRENT = 0, 1
+CALM, CURRENT, WAKE = 0, 1, 4
 
 
 @dataclass(frozen=True)

@@ -49,7 +49,7 @@ def weather_facts(job: Job, gather: Gather) -> WeatherFacts:
         averaging=one(averaging),
         fetch=one(fetch),
         fetch_depth=one(fetch_depth),
-        wake=one(0.0 if calm or not _boats_pass(job) else waves.WAKE_HEIGHT),
+        wake=one(0.0 if calm or not boats_pass(job) else waves.WAKE_HEIGHT),
         least_current=one(_LEAST_CURRENT.get(site.kind or "lake", _LAKE_CURRENT)),
     )
 
@@ -60,7 +60,7 @@ _LAKE_CURRENT = 0.25
 _LEAST_CURRENT = {"tank": 0.05, "stream": 0.05}
 
 
-def _boats_pass(job: Job) -> bool:
+def boats_pass(job: Job) -> bool:
     """Whether boats pass; where nobody says so, they do on any lake."""
     boats, kind = job.site.boats, job.site.kind
     return boats in ("some", "many") or (boats in (None, "unknown") and kind not in SHELTERED)

@@ -54,7 +54,7 @@ def l_moments(rising: Array) -> tuple[float, float, float]:
 
 
 def normal_low(rising: Array, years: float) -> float:
-    """Low of a normal law. Source: Hosking (1990): the standard deviation is the root of pi times the second L-moment."""
+    """Low of a normal law. Source: Hosking (1990): its deviation is the root of pi times the second L-moment."""
     mean, second, _ = l_moments(rising)
     return mean + math.sqrt(math.pi) * second * NormalDist().inv_cdf(1.0 / years)
 
@@ -77,9 +77,10 @@ def general_low(rising: Array, years: float) -> float:
     if abs(shape) < 1e-6:  # ours: there its two forms agree to all figures
         return gumbel_low(rising, years)
     gamma = math.gamma(1.0 + shape)
-    scale = second * shape / ((1.0 - 2.0**-shape) * gamma)
+    scale = second * shape / ((1.0 - math.pow(2.0, -shape)) * gamma)
     place = mean - scale * (1.0 - gamma) / shape
-    return -(place + scale * (1.0 - (-math.log(1.0 - 1.0 / years)) ** shape) / shape)
+    reduced = math.pow(-math.log(1.0 - 1.0 / years), shape)
+    return -(place + scale * (1.0 - reduced) / shape)
 
 
 LAWS: Mapping[str, Callable[[Array, float], float]] = {

@@ -12,6 +12,7 @@ from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
 from lakewright.state.limits import Limits
+from lakewright.state.placing_facts import PlacingFacts
 from lakewright.state.season_facts import SeasonFacts
 
 
@@ -204,12 +205,12 @@ class FaultFacts:
 
 
 TABLES = (
-    *("site", "weather", "days", "stand", "members", "suction"),
+    *("site", "weather", "placing", "days", "stand", "members", "suction"),
     *("pump", "delivery", "taps", "holding", "need", "faults"),
     "season",
 )
 KINDS = (
-    *(SiteFacts, WeatherFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
+    *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
 )
@@ -225,6 +226,7 @@ class Facts:
 
     site: SiteFacts
     weather: WeatherFacts
+    placing: PlacingFacts
     days: DayFacts
     stand: StandFacts
     members: MemberFacts

@@ -79,6 +79,12 @@ class Limits:
     haul_most: float
     close_comfort: float
     open_comfort: float
+    breaker_comfort: float
+    trough_comfort: float
+    boat_draft: float
+    boat_comfort: float
+    stir_easy: float
+    stir_most: float
 
 
 @dataclass(frozen=True)

@@ -13,9 +13,9 @@ def month_levels(job: Job) -> dict[str, Quantity]:
 
     A line that is hauled or drained does not see the winter.
     """
-    found = {month: row.level for row in job.site.levels.schedule for month in row.months}
+    found: dict[str, Quantity] = {month: row.level for row in job.site.levels.schedule for month in row.months}
     if not found and is_given(job.site.dam_drawdown):
-        found = dict.fromkeys(WINTER, under(job.site.dam_drawdown, job.job.units))
+        found = dict.fromkeys([*WINTER], under(job.site.dam_drawdown, job.job.units))
     stays = job.need.season not in GONE_IN_WINTER
     return {month: level for month, level in found.items() if stays or month not in WINTER}
 

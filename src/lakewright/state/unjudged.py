@@ -11,8 +11,7 @@ from lakewright.job.table import Table
 # The fields of each table that something reads.
 JUDGED_BY_TABLE = {
     "site": (
-        "water kind elevation dam boats soundings ground days current weed frost_depth dam_drawdown "
-        "soundings_file"
+        "water kind elevation dam boats soundings ground days current weed frost_depth dam_drawdown soundings_file"
     ),
     "site.levels": "low lowest_seen flood waves today record record_zero schedule",
     "site.bed": "kind soft",
@@ -20,7 +19,8 @@ JUDGED_BY_TABLE = {
     "site.ice": "thickness freezing_index shove",
     "site.frost": "first last spread",
     "site.rules": "screen",
-    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from",
+    "need": ("baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from"),
+    "site.clarity": "secchi",
     "stand": "at riser form legs reach frame wet ballast pads pins tether",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "

@@ -17,6 +17,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
+from lakewright.state.placing import Placing, placing
 from lakewright.state.season import Season, season
 from lakewright.state.solve import Alike, Mask, Operation, operate
 from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
@@ -158,12 +159,13 @@ class State:
     line_at_rest: LineAtRest | None = None
     line_in_waves: LineInWaves | None = None
     season: Season | None = None
+    placing: Placing | None = None
 
 
 def walk(facts: Facts) -> State:
     """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
     density = water_of.density(facts.days.temperature)
-    weather = weather_of(facts, cases_of(len(facts.day_names)))
+    weather = weather_of(facts, cases := cases_of(len(facts.day_names)))
     return replace(
         walk_flow(facts),
         rest=(stand := rest(facts, density)),
@@ -171,6 +173,7 @@ def walk(facts: Facts) -> State:
         line_at_rest=line_at_rest(facts, density),
         line_in_waves=line_in_waves(facts, weather),
         season=season(facts, stand, density),
+        placing=placing(facts, weather, cases),
     )
 
 
