@@ -23,6 +23,7 @@ from lakewright.lines import (
     stock_lines,
     waits_for_design,
     water_lines,
+    where_lines,
 )
 
 if TYPE_CHECKING:
@@ -96,8 +97,13 @@ def _parser() -> argparse.ArgumentParser:
     packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench")
+    packet.add_argument(
+        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
+    )
     packet.set_defaults(run=_packet)
+    where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
+    where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
+    where.set_defaults(run=_where)
     serve = command("serve", "the job on a page of this machine, to look at and to edit")
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
@@ -245,6 +251,14 @@ def _packet(asked: argparse.Namespace) -> int:
     for written in packet(asked.file, asked.to, asked.also):
         print(written)
     return PASSED
+
+
+def _where(asked: argparse.Namespace) -> int:
+    from lakewright.api.where import where
+
+    found = where(asked.file)
+    _print(where_lines(found))
+    return PASSED if found.found.pick.status in ("holds", "tight") else FAILED
 
 
 def _serve(asked: argparse.Namespace) -> int:

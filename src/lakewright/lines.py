@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
@@ -12,6 +13,7 @@ if TYPE_CHECKING:
     from lakewright.api.explain import Explanation
     from lakewright.api.stock import StockList
     from lakewright.api.waters import WaterCard
+    from lakewright.api.where import Where
     from lakewright.first_answer import Answer
     from lakewright.report import Finding, Report
     from lakewright.search.doubt import Chance, Worth
@@ -326,3 +328,25 @@ def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:
     yield f"{number}. {price} and {call_back} of expected call-back, {margin}{against}"
     parts = "; ".join(f"{name} {label}" for name, label in row.parts)
     yield from textwrap.wrap(parts, WIDTH, initial_indent="   ", subsequent_indent="   ")
+
+
+def where_lines(found: Where) -> Iterator[str]:
+    """The best place for the stand and why, and the places along the soundings at which something changes."""
+    from lakewright import units
+    from lakewright.api.where import telling
+
+    system, pick = found.units, found.found.pick
+    yield f"{found.title}: {pick.name}"
+    yield ""
+    for reason in found.found.reasons:
+        yield from hung("  - ", reason)
+    yield ""
+    for spot in telling(found.found):
+        mark = "*" if spot is pick else " "
+        line = units.show(spot.line, "length", system)
+        coil = "" if math.isnan(spot.price) else f", {units.show(spot.price, 'money', system)} in whole coils"
+        yield f"{mark} {spot.name}: {spot.status}; {line} of line{coil}"
+        if spot.status != "holds":
+            yield from hung("      ", f"{spot.worst.name.replace('_', ' ')}: {spot.worst.message}")
+    yield ""
+    yield "Figures as this version knows them; local rules and whoever holds them decide where an intake may stand."

@@ -35,14 +35,14 @@ CAN_BE_NOT_ASKED = {
     "stand_is_not_undermined",
     *("supply_drains_empty", "trench_is_below_frost", "line_has_slack_for_the_cold", "line_can_be_hauled"),
     *("closes_before_the_frost", "opens_after_the_frost"),
-    *("inlet_stands_outside_the_breakers", "water_covers_the_inlet_in_a_trough", "boats_pass_clear_of_the_inlet"),
-    *("silt_lies_still_under_the_inlet", "light_over_the_inlet_is_told", "warm_water_over_the_inlet_is_told"),
+    *("stand_is_outside_breakers", "water_covers_the_inlet_in_a_trough", "boats_pass_over_the_inlet"),
+    *("waves_leave_silt_lying", "light_at_the_inlet_is_told", "warm_layer_is_told"),
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
 NEVER_TIGHT = {"a_screen_stands_where_a_rule_asks", "flooded_suction_can_be_shut"}
 # Told in good and in bad: good for nothing but to be known.
-ONLY_TOLD = {"light_over_the_inlet_is_told", "warm_water_over_the_inlet_is_told"}
+ONLY_TOLD = {"light_at_the_inlet_is_told", "warm_layer_is_told"}
 NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls"}
 
 
@@ -88,12 +88,12 @@ ON_THE_BED = (
 
 # What is asked of the place of a stand: where waves come, and on days without ice.
 PLACED_IN_WAVES = (
-    "inlet_stands_outside_the_breakers",
+    "stand_is_outside_breakers",
     "water_covers_the_inlet_in_a_trough",
-    "silt_lies_still_under_the_inlet",
+    "waves_leave_silt_lying",
 )
-PLACED = (*PLACED_IN_WAVES, "boats_pass_clear_of_the_inlet", *sorted(ONLY_TOLD))
-SHALLOW = every("fails", "boats_pass_clear_of_the_inlet", "silt_lies_still_under_the_inlet")
+PLACED = (*PLACED_IN_WAVES, "boats_pass_over_the_inlet", *sorted(ONLY_TOLD))
+SHALLOW = every("fails", "boats_pass_over_the_inlet", "waves_leave_silt_lying")
 OUT_OF_THE_WATER = {**SHALLOW, "water_covers_the_inlet_in_a_trough": "fails"}
 
 
@@ -110,10 +110,10 @@ def bars(factor: float) -> dict[str, list[float]]:
 
 
 TALL_WAVES = {
-    **every("fails", "silt_lies_still_under_the_inlet", "stand_does_not_slide", "stand_does_not_tip", IN_WAVES[-1]),
+    **every("fails", "waves_leave_silt_lying", "stand_does_not_slide", "stand_does_not_tip", IN_WAVES[-1]),
     "stand_is_not_undermined": "tight",
 }
-DRY = ("water_covers_the_inlet", "inlet_stays_below_the_ice", "boats_pass_clear_of_the_inlet")
+DRY = ("water_covers_the_inlet", "inlet_stays_below_the_ice", "boats_pass_over_the_inlet")
 
 # A switch set too low for its taps.
 LOW_SWITCH = {"taps_have_pressure": "fails", "switch_can_start_the_pump": "tight"}
@@ -170,7 +170,7 @@ ROWS = (
             **every("fails", "inlet_stays_below_the_ice", "stand_does_not_tip", "stand_does_not_slide")
             | every("tight", "stand_is_not_undermined"),
             **OUT_OF_THE_WATER,
-            "inlet_stands_outside_the_breakers": "fails",
+            "stand_is_outside_breakers": "fails",
         },
     ),
     Row("water_covers_the_inlet", "tight", {"stand.riser_bore": 0.026}),
@@ -192,16 +192,16 @@ ROWS = (
         {"days.ice": [0.0, 0.0]},
         every("not asked", "frozen_band_is_buried"),
     ),
-    Row("inlet_stands_outside_the_breakers", "tight", {"weather.wake": 3.0}, TALL_WAVES),
-    Row("inlet_stands_outside_the_breakers", "fails", {"weather.wake": 4.7}, TALL_WAVES),
+    Row("stand_is_outside_breakers", "tight", {"weather.wake": 3.0}, TALL_WAVES),
+    Row("stand_is_outside_breakers", "fails", {"weather.wake": 4.7}, TALL_WAVES),
     Row(
-        "inlet_stands_outside_the_breakers",
+        "stand_is_outside_breakers",
         "unknown",
         {"weather.wake": NOT_GIVEN},
         every("unknown", *IN_WAVES, *PLACED_IN_WAVES),
     ),
     Row(
-        "inlet_stands_outside_the_breakers",
+        "stand_is_outside_breakers",
         "not asked",
         {"days.ice": [0.1, 0.7]},
         every("not asked", *PLACED, IN_WAVES[-1]),
@@ -210,7 +210,7 @@ ROWS = (
         "water_covers_the_inlet_in_a_trough",
         "tight",
         {"stand.riser": 4.7},
-        {"water_covers_the_inlet": "tight", "boats_pass_clear_of_the_inlet": "fails"},
+        {"water_covers_the_inlet": "tight", "boats_pass_over_the_inlet": "fails"},
     ),
     Row("water_covers_the_inlet_in_a_trough", "fails", {"stand.riser": 5.0}, every("fails", *DRY)),
     Row(
@@ -225,25 +225,25 @@ ROWS = (
         {"stand.on_legs": 0.0},
         every("not asked", *ON_THE_BED, *PLACED_IN_WAVES),
     ),
-    Row("boats_pass_clear_of_the_inlet", "tight", {"stand.riser": 4.3}),
+    Row("boats_pass_over_the_inlet", "tight", {"stand.riser": 4.3}),
     Row(
-        "boats_pass_clear_of_the_inlet",
+        "boats_pass_over_the_inlet",
         "fails",
         {"stand.riser": 4.55},
         every("tight", "water_covers_the_inlet", PLACED[1]),
     ),
-    Row("boats_pass_clear_of_the_inlet", "unknown", {"placing.boats": NOT_GIVEN}),
-    Row("boats_pass_clear_of_the_inlet", "not asked", {"placing.boats": 0.0}),
-    Row("silt_lies_still_under_the_inlet", "tight", {"weather.wake": 0.4}),
-    Row("silt_lies_still_under_the_inlet", "fails", {"weather.wake": 0.7}),
-    Row("silt_lies_still_under_the_inlet", "unknown", {"placing.silt": NOT_GIVEN}),
-    Row("silt_lies_still_under_the_inlet", "not asked", {"placing.silt": 0.0}),
+    Row("boats_pass_over_the_inlet", "unknown", {"placing.boats": NOT_GIVEN}),
+    Row("boats_pass_over_the_inlet", "not asked", {"placing.boats": 0.0}),
+    Row("waves_leave_silt_lying", "tight", {"weather.wake": 0.4}),
+    Row("waves_leave_silt_lying", "fails", {"weather.wake": 0.7}),
+    Row("waves_leave_silt_lying", "unknown", {"placing.silt": NOT_GIVEN}),
+    Row("waves_leave_silt_lying", "not asked", {"placing.silt": 0.0}),
     # The inlet out of the water, and in the dark: told alike.
-    Row("light_over_the_inlet_is_told", "holds", {"placing.disc_depth": 0.2}),
-    Row("light_over_the_inlet_is_told", "unknown", {"placing.disc_depth": NOT_GIVEN}),
-    Row("light_over_the_inlet_is_told", "not asked", {"placing.lies_still": 0.0}, every("not asked", PLACED[5])),
-    Row("warm_water_over_the_inlet_is_told", "unknown", {"placing.lake_length": NOT_GIVEN}),
-    Row("warm_water_over_the_inlet_is_told", "not asked", {"placing.warmest": 287.0}),
+    Row("light_at_the_inlet_is_told", "holds", {"placing.disc_depth": 0.2}),
+    Row("light_at_the_inlet_is_told", "unknown", {"placing.disc_depth": NOT_GIVEN}),
+    Row("light_at_the_inlet_is_told", "not asked", {"placing.lies_still": 0.0}, every("not asked", PLACED[5])),
+    Row("warm_layer_is_told", "unknown", {"placing.lake_length": NOT_GIVEN}),
+    Row("warm_layer_is_told", "not asked", {"placing.warmest": 287.0}),
     Row("a_screen_stands_where_a_rule_asks", "fails", {"stand.is_bare": 1.0}),
     Row("a_screen_stands_where_a_rule_asks", "not asked", {"stand.is_bare": 1.0, "site.screen_asked": 0.0}),
     Row("a_screen_stands_where_a_rule_asks", "unknown", {"site.screen_asked": NOT_GIVEN}),
@@ -445,7 +445,7 @@ ROWS = (
         "stand_does_not_slide",
         "fails",
         {"stand.depth": 2.2, "stand.held": 0.0},
-        {**SHALLOW, "stand_bears_a_snag": "fails", "boats_pass_clear_of_the_inlet": "tight"},
+        {**SHALLOW, "stand_bears_a_snag": "fails", "boats_pass_over_the_inlet": "tight"},
     ),
     Row(
         "stand_does_not_slide",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from lakewright.api.place_sheets import chart_files, plan_files
 from lakewright.documents.bench import bench
 from lakewright.documents.dxf import dxf
 from lakewright.documents.pdf import pages
@@ -35,5 +36,7 @@ def season_files(_job: Job, _stock: Stock, _assembly: Assembly, report: Report) 
 SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {
     "bench": bench_files,
     "season": season_files,
+    "chart": chart_files,
+    "plan": plan_files,
 }
 """Sheets by the names they are asked by."""

@@ -8,7 +8,7 @@ from lakewright.state.limits import Limits
 from lakewright.state.placing import Placing
 
 
-def inlet_stands_outside_the_breakers(placing: Placing, limits: Limits) -> Verdict:
+def stand_is_outside_breakers(placing: Placing, limits: Limits) -> Verdict:
     """The stand is in deeper water than the largest waves break in."""
     comfort = limits.breaker_comfort * placing.breaks_in
     # Where no waves come nothing is asked, and a yardstick of nothing would divide by it.
@@ -21,30 +21,30 @@ def water_covers_the_inlet_in_a_trough(placing: Placing, limits: Limits) -> Verd
     return at_least(placing.trough_cover, 0.0, limits.trough_comfort, where=placing.waves)
 
 
-def boats_pass_clear_of_the_inlet(placing: Placing, limits: Limits) -> Verdict:
+def boats_pass_over_the_inlet(placing: Placing, limits: Limits) -> Verdict:
     """Where boats pass, a motor's foot goes over the inlet on the lowest day without ice."""
     return at_least(placing.boat_cover, limits.boat_draft, limits.boat_comfort, where=placing.boats)
 
 
-def silt_lies_still_under_the_inlet(placing: Placing, limits: Limits) -> Verdict:
+def waves_leave_silt_lying(placing: Placing, limits: Limits) -> Verdict:
     """The waves of every year, and those of boats, leave the silt under the inlet lying."""
     easy, most = limits.stir_easy + 0.0 * placing.stirred, limits.stir_most + 0.0 * placing.stirred
     return under_band(placing.stirred, easy, most, where=placing.over_silt)
 
 
-def light_over_the_inlet_is_told(placing: Placing, _limits: Limits) -> Verdict:
+def light_at_the_inlet_is_told(placing: Placing, _limits: Limits) -> Verdict:
     """How much water is over the inlet, and under how much daylight has faded: less lives where it has."""
     return told(placing.cover, placing.light, where=placing.lies_still)
 
 
-def warm_water_over_the_inlet_is_told(placing: Placing, _limits: Limits) -> Verdict:
+def warm_layer_is_told(placing: Placing, _limits: Limits) -> Verdict:
     """How much water is over the inlet, and how deep the warm water of summer lies: under it, it is cold and steady."""
     return told(placing.cover, placing.layer, where=placing.layered)
 
 
 PLACING = (
     Check(
-        inlet_stands_outside_the_breakers,
+        stand_is_outside_breakers,
         force="should",
         block="placing",
         cases="weather",
@@ -78,7 +78,7 @@ PLACING = (
         reach="picked",
     ),
     Check(
-        boats_pass_clear_of_the_inlet,
+        boats_pass_over_the_inlet,
         force="should",
         block="placing",
         cases="standing",
@@ -95,7 +95,7 @@ PLACING = (
         reach="picked",
     ),
     Check(
-        silt_lies_still_under_the_inlet,
+        waves_leave_silt_lying,
         force="should",
         block="placing",
         cases="weather",
@@ -111,7 +111,7 @@ PLACING = (
         reach="picked",
     ),
     Check(
-        light_over_the_inlet_is_told,
+        light_at_the_inlet_is_told,
         force="note",
         block="placing",
         cases="standing",
@@ -127,7 +127,7 @@ PLACING = (
         reach="picked",
     ),
     Check(
-        warm_water_over_the_inlet_is_told,
+        warm_layer_is_told,
         force="note",
         block="placing",
         cases="standing",

@@ -59,6 +59,7 @@ class Position(Table):
 
     coordinates: Text | None = field("Latitude and longitude, or another grid, as one would read them out.")
     bearings: list[Bearing] = rows("Bearings from the stand to two or more marks on shore.")
+    line_bearing: Angle | None = field("Compass bearing of the line of soundings, out from the shore.")
     note: Text | None = field("Lot lines, neighbours' lines, the septic field, a swimming area.")
 
 

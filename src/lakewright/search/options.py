@@ -10,6 +10,8 @@ from typing import Any
 import numpy as np
 
 from lakewright import units
+from lakewright.checks.placing import stand_is_outside_breakers
+from lakewright.checks.verdict import FAILS
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, value_of
@@ -19,9 +21,12 @@ from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
 from lakewright.search.parts import Pair, Part, Problem, PumpOption
 from lakewright.state.assemble import Assembly, facts_of
+from lakewright.state.cases import cases_of
 from lakewright.state.facts import Facts, every_fact
 from lakewright.state.gather import OPEN, defaults
+from lakewright.state.placing import placing
 from lakewright.state.profile import bed_profile, ground_profile, height_along, path_length
+from lakewright.state.weather import weather_of
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import FootValve, Jet, Pipe, Pump, Screen, Tank
 from lakewright.stock.rows import Part as SmallPart
@@ -58,6 +63,40 @@ def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
     ------
     JobError where nothing in stock will do for an open part
     """
+    options = _options(job, stock, assembly)
+    first = job
+    for some in options.values():
+        first = said(first, some[0].says)
+    built = facts_of(first, stock)
+    made = {name: _made(some, first, stock, built.facts) for name, some in options.items()}
+    made["spot"] = _outside_the_breakers(made["spot"])
+    parts = tuple(_part(name, some) for name, some in made.items())
+    refuse_the_entangled(parts)
+    call_back = job.price.call_back.value if job.price.call_back else defaults()["price.call_back"].value
+    return Problem(
+        facts=built.facts,
+        missing={name: assembly.missing.get(name, why) for name, why in built.missing.items()},
+        parts=parts,
+        pumps=tuple(_pump_options([facts for _, facts in made["pump"]])),
+        pairs=tuple(_pairs({name: [option for option, _ in some] for name, some in made.items()})),
+        call_back=call_back,
+    )
+
+
+def closed(job: Job, stock: Stock, assembly: Assembly) -> Job:
+    """The job with the first option of every part it leaves open: something to look at before anything is chosen.
+
+    Raises
+    ------
+    JobError where nothing in stock will do for an open part
+    """
+    for some in _options(job, stock, assembly).values():
+        job = said(job, some[0].says)
+    return job
+
+
+def _options(job: Job, stock: Stock, assembly: Assembly) -> dict[str, list[Option]]:
+    """Every option for what a job leaves open, and the one for what it does not, in the order water flows."""
     named, facts = assembly.parts, assembly.facts
     options = {
         "spot": _spots(job),
@@ -72,22 +111,7 @@ def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
         "tank": _tanks(job, stock, named.get("[delivery] tank", "")),
     }
     _refuse_the_empty(options)
-    first = job
-    for some in options.values():
-        first = said(first, some[0].says)
-    built = facts_of(first, stock)
-    made = {name: _made(some, first, stock, built.facts) for name, some in options.items()}
-    parts = tuple(_part(name, some) for name, some in made.items())
-    refuse_the_entangled(parts)
-    call_back = job.price.call_back.value if job.price.call_back else defaults()["price.call_back"].value
-    return Problem(
-        facts=built.facts,
-        missing={name: assembly.missing.get(name, why) for name, why in built.missing.items()},
-        parts=parts,
-        pumps=tuple(_pump_options([facts for _, facts in made["pump"]])),
-        pairs=tuple(_pairs({name: [option for option, _ in some] for name, some in made.items()})),
-        call_back=call_back,
-    )
+    return options
 
 
 def said(job: Job, words: Mapping[str, Any]) -> Job:
@@ -103,7 +127,8 @@ def _written(table: Any, path: Sequence[str], value: Any) -> Any:
     return table.model_copy(update={name: _written(inner, rest, value) if rest else value})
 
 
-def _quantity(value: float) -> Quantity:
+def quantity(value: float) -> Quantity:
+    """A number of our own choosing, as a field of a job."""
     return Quantity(value, value, value, 0.0, "", None, "", False, "")
 
 
@@ -192,25 +217,44 @@ def _from_edge(job: Job, at: float) -> str:
     return f"{units.show(at, 'length', job.job.units)} from the edge"
 
 
+def stations(job: Job) -> list[tuple[float, float]]:
+    """Distances out and depths [m] at which a stand may be tried: breaks of the bed and even steps, deep enough."""
+    profile = bed_profile(job)
+    if not profile[0]:
+        return []
+    at = _stations(profile[0])
+    places = zip(at.tolist(), height_along(*profile, at).tolist(), strict=True)
+    return [(x, depth) for x, depth in places if depth >= SHALLOWEST]
+
+
+def _outside_the_breakers(spots: list[tuple[Option, Facts]]) -> list[tuple[Option, Facts]]:
+    """The spots outside the breakers, which no other part moves; all of them where none is."""
+    if len(spots) == 1:
+        return spots
+    kept = []
+    for option, facts in spots:
+        cases = cases_of(len(facts.day_names))
+        place = placing(facts, weather_of(facts, cases), cases)
+        if int(stand_is_outside_breakers(place, facts.limits).status[()]) != FAILS:
+            kept.append((option, facts))
+    return kept or spots
+
+
 def _spots(job: Job) -> list[Option]:
     if job.stand.at is None or not job.stand.at.open or not job.site.soundings:
         return [Option("as given")]
-    profile = bed_profile(job)
-    at = _stations(profile[0])
-    return [
-        Option(
-            f"{_from_edge(job, x)} in {units.show(depth, 'depth', job.job.units)} of water",
-            {"stand.at": _quantity(float(x))},
-        )
-        for x, depth in zip(at, height_along(*profile, at), strict=True)
-        if depth >= SHALLOWEST
-    ]
+    return [Option(spot_name(job, x, depth), {"stand.at": quantity(x)}) for x, depth in stations(job)]
+
+
+def spot_name(job: Job, at: float, depth: float) -> str:
+    """A place in the water by its distance and depth."""
+    return f"{_from_edge(job, at)} in {units.show(depth, 'depth', job.job.units)} of water"
 
 
 def _risers(job: Job) -> list[Option]:
     if job.stand.riser is None or not job.stand.riser.open:
         return [Option("as given")]
-    return [Option(units.show(x, "part", job.job.units), {"stand.riser": _quantity(x)}) for x in RISERS]
+    return [Option(units.show(x, "part", job.job.units), {"stand.riser": quantity(x)}) for x in RISERS]
 
 
 def _foot_valves(job: Job, stock: Stock, name: str) -> list[Option]:
@@ -276,9 +320,9 @@ def _places(job: Job, facts: Facts) -> list[Option]:
         Option(
             f"{label} at {units.show(y, 'height', job.job.units)}",
             {
-                "pump.distance": _quantity(float(x)),
-                "pump.height": _quantity(float(y)),
-                "delivery.length": _quantity(float(left)),
+                "pump.distance": quantity(float(x)),
+                "pump.height": quantity(float(y)),
+                "delivery.length": quantity(float(left)),
             },
         )
         for label, x, y, left in zip(labels, at, height, rest, strict=True)
@@ -305,7 +349,7 @@ def _flow_controls(job: Job, stock: Stock) -> list[Option]:
     return [
         Option("none", {"delivery.flow_control": None}),
         *(
-            _stocked(part, {"delivery.flow_control": _quantity(part.figures["flow"])})
+            _stocked(part, {"delivery.flow_control": quantity(part.figures["flow"])})
             for part in stock.parts.values()
             if part.kind == "flow control"
         ),
