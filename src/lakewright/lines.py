@@ -197,6 +197,8 @@ def explanation_lines(found: Explanation) -> Iterator[str]:
     yield ""
     for kind in ("centrifugal", "jet"):
         yield from hung(f"rests on, {kind + ':':13}", _by_table(check.facts_needed(kind)) or "not asked of one")
+    for rule in found.rules:
+        yield from hung("rule     ", rule)
     yield ""
     for source in found.sources:
         yield from hung(f"{source.id:17} ", f"{source} ({source.standing})")

@@ -10,6 +10,7 @@ from lakewright.checks.verdict import Check
 from lakewright.errors import AskError
 from lakewright.sources import Source, load_sources
 from lakewright.state.limits import LimitRow, limit_rows
+from lakewright.state.screen_rules import every_rule
 
 
 @dataclass(frozen=True)
@@ -19,6 +20,7 @@ class Explanation:
     check: Check
     figures: tuple[LimitRow, ...]
     sources: tuple[Source, ...]
+    rules: tuple[str, ...]  # of screens, where it is one of theirs that the check judges by
 
 
 def explain(name: str) -> Explanation:
@@ -37,7 +39,8 @@ def explain(name: str) -> Explanation:
     figures = tuple(limit_rows()[figure] for figure in check.figures)
     sources = load_sources()
     ids = dict.fromkeys([check.source, *(figure.source for figure in figures)])
-    return Explanation(check, figures, tuple(sources[each] for each in ids))
+    rules = every_rule("US") if any(fact.startswith("site.screen_") for fact in check.needs) else ()
+    return Explanation(check, figures, tuple(sources[each] for each in ids), rules)
 
 
 def every_check() -> tuple[Check, ...]:

@@ -229,15 +229,21 @@ def reasons_for(spots: Sequence[Spot], best: int, light: float, layer: float, sy
         "unknown": f"not known there: {_words(pick.worst)}",
     }
     reasons = [why.get(pick.status, f"no place along these soundings will do; least wrong there: {_words(pick.worst)}")]
-    nearer = [spot for spot in spots[:best] if spot.status != "holds"]
+    easy = {f.name for f in pick.findings if f.status == "holds"}
+    nearer = [(spot, f) for spot in spots[:best] for f in reversed(spot.findings) if _is_short(f, easy)]
     if nearer:
-        last = nearer[-1]
-        reasons.append(f"nearer in, at {last.name}: {_words(last.worst)}")
+        spot, against = nearer[-1]
+        reasons.append(f"nearer in, at {spot.name}: {_words(against)}")
     further = [spot for spot in spots[best + 1 :] if spot.status != pick.status and spot.status != "holds"]
     if pick.status == "holds" and further:
         reasons.append(f"further out, at {further[0].name}: {_words(further[0].worst)}")
     reasons += _bought_further(spots, best, light, layer, system)
     return reasons
+
+
+def _is_short(finding: Finding, easy: set[str]) -> bool:
+    """Whether what holds at the best place does not hold here."""
+    return finding.status != "holds" and finding.name in easy
 
 
 def _words(finding: Finding) -> str:

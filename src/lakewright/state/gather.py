@@ -72,12 +72,18 @@ class ScreenRule:
 
 
 @cache
+def screen_rule_rows() -> dict[str, dict[str, Any]]:
+    """The tables of `screen_rules.toml`."""
+    return _table("screen_rules.toml")
+
+
+@cache
 def screen_rules() -> dict[str, ScreenRule]:
     """The rules a screen may be judged by."""
-    return {name: _screen_rule(row) for name, row in _table("screen_rules.toml").items()}
+    return {name: _screen_rule(row) for name, row in screen_rule_rows().items()}
 
 
-def _screen_rule(row: Mapping[str, str]) -> ScreenRule:
+def _screen_rule(row: Mapping[str, Any]) -> ScreenRule:
     opening = units.read(row["opening"], "length") if "opening" in row else math.inf
     slot = units.read(row["slot"], "length") if "slot" in row else opening
     return ScreenRule(units.read(row["velocity"], "speed"), row["area"] == "open", opening, slot)

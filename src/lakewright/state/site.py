@@ -13,6 +13,7 @@ from lakewright.state.exposure import SILTY, bed_facts, is_soft, stream_current
 from lakewright.state.facts import DayFacts, SiteFacts
 from lakewright.state.gather import Gather, ScreenRule, defaults, first_given, one, screen_rules, usual_days
 from lakewright.state.schedule import level_on, lowest_held
+from lakewright.state.screen_rules import ASK, rule_for, rule_words
 from lakewright.stock.load import Stock
 
 
@@ -55,17 +56,21 @@ NO_RULE = ScreenRule(math.inf, False, math.inf, math.inf)
 
 def _screen_rule(job: Job, gather: Gather) -> ScreenRule | None:
     """The rule the screen is judged by; nothing where a build does not say."""
-    rule = job.site.rules.screen
+    rule: str | None = job.site.rules.screen
     if rule == "none":
         return NO_RULE
     if rule is None:
+        known = rule_for(job.site.rules.region)
         if gather.grade == "build":
+            near = f"; of {job.site.rules.region} we know of {rule_words(known, job.job.units)}" if known else ""
             for fact in ("screen_velocity", "screen_on_open", "screen_asked", "screen_opening"):
-                why = "[site.rules] screen is not given: ask the authority which rule is in force"
+                why = f"[site.rules] screen is not given: ask the authority which rule is in force{near}"
                 gather.lack(f"site.{fact}", why)
             return None
-        rule = "federal passive"
-        why = "federal passive: the strictest rule in common use, until the authority is asked"
+        rule = known or "federal passive"
+        why = f"{rule}: the strictest rule in common use, until the authority is asked"
+        if known:
+            why = f"what we know of {job.site.rules.region} is {rule_words(known, job.job.units)}; {ASK}"
         gather.assume("site.screen_velocity", screen_rules()[rule].velocity, "face_speed", why)
     return screen_rules()[rule]
 

@@ -18,9 +18,9 @@ JUDGED_BY_TABLE = {
     "site.wind": "fetch speed averaging depth",
     "site.ice": "thickness freezing_index shove",
     "site.frost": "first last spread",
-    "site.rules": "screen",
-    "need": ("baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from"),
+    "site.rules": "screen region",
     "site.clarity": "secchi",
+    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from",
     "stand": "at riser form legs reach frame wet ballast pads pins tether",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
