@@ -240,6 +240,7 @@ def test_json_is_one_object_of_a_known_shape(
         "haul",
         "assumed",
         "passed",
+        "season",
         "price",
     ]
     assert (found["job"], found["version"], found["grade"]) == ("Heron Point cabin", __version__, "build")

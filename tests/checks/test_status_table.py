@@ -223,7 +223,7 @@ ROWS = (
         "water_covers_the_inlet_in_a_trough",
         "not asked",
         {"stand.on_legs": 0.0},
-        every("not asked", *ON_THE_BED, *PLACED_IN_WAVES),
+        every("not asked", *ON_THE_BED, *LEFT_THERE, *PLACED_IN_WAVES),
     ),
     Row("boats_pass_over_the_inlet", "tight", {"stand.riser": 4.3}),
     Row(
