@@ -132,7 +132,7 @@ def main() -> None:
         counts = [measurements_to_be_right(site, advised, 1024, n) for n, site in enumerate(doubtful)]
         wrong = [count for count in counts if count]
         print(
-            f"{'as advised' if advised else 'usual order':12} {len(counts)} doubtful sites, {len(wrong)} wrong at first: "
+            f"{'as advised' if advised else 'usual order':12} {len(counts)} doubtful sites, {len(wrong)} wrong: "
             f"{np.mean(wrong):.2f} measurements until right, and staying so; of all, {np.mean(counts):.2f}, "
             f"nine in ten by {np.quantile(counts, 0.9):.0f}"
         )
