@@ -239,6 +239,7 @@ def test_json_is_one_object_of_a_known_shape(
         "gauges",
         "haul",
         "assumed",
+        "tests",
         "passed",
         "season",
         "price",

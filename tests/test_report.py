@@ -21,10 +21,10 @@ from lakewright.state.walk import walk
 from lakewright.window import Window
 from tests.checks.test_status_table import SOUND, changed
 from tests.job.example import EXAMPLE, example_text
+from tests.promises import NEVER_SAID
 
 pytestmark = pytest.mark.message
 
-NEVER_SAID = re.compile(r"\b(safe|safely|safety|approved|compliant|guaranteed)\b", re.IGNORECASE)
 
 ROOT = EXAMPLE.parents[1]
 
@@ -151,7 +151,7 @@ def test_a_fail_in_a_job(tmp_path: Path) -> None:
     # 2 in of frame and 10 in of riser, less 3 in of sinking.
     assert (found.status, found.message) == ("fails", "0.8 ft from the bed to the inlet, at least 1.0 ft")
     assert not report.passed
-    assert report.first_line.endswith("1 to put right, 1 tight")
+    assert report.first_line.endswith("not for drinking yet · 1 to put right, 2 tight")
 
 
 def test_a_tight_in_a_job(tmp_path: Path) -> None:
@@ -193,7 +193,8 @@ def test_what_is_open_is_unknown_and_says_who_chooses(tmp_path: Path) -> None:
 def test_the_first_line_of_a_job_that_holds(tmp_path: Path) -> None:
     report = report_of(tmp_path)
     assert re.fullmatch(
-        r"\d+\.\d gpm at 30 psi on the worst day · lift with losses \d+\.\d ft · (at least )?\$\d,\d{3} · 1 tight",
+        r"\d+\.\d gpm at 30 psi on the worst day · lift with losses \d+\.\d ft · (at least )?\$\d+,\d{3}"
+        r" · not for drinking yet · 2 tight",
         report.first_line,
     )
     assert report.ways_out == ()
@@ -360,6 +361,7 @@ def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
         "gauges",
         "haul",
         "assumed",
+        "tests",
         "passed",
         "season",
         "price",
@@ -416,7 +418,7 @@ def test_no_report_promises(tmp_path: Path) -> None:
 
 def test_the_search_for_promises_notices() -> None:
     assert NEVER_SAID.search("This intake is Safe.")
-    assert not NEVER_SAID.search("unsafely")
+    assert not NEVER_SAID.search("a safeguard")
 
 
 # The cautions

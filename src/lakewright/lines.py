@@ -95,6 +95,11 @@ def report_lines(report: Report) -> Iterator[str]:
     if report.unjudged:
         yield ""
         yield from hung("Read and kept, judged by no check of this version: ", ", ".join(report.unjudged))
+    if report.samples:
+        yield ""
+        yield "To have tested"
+        for sample in report.samples:
+            yield from hung(f"  {sample.water:9}", f"{sample.what}: {sample.at}")
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")

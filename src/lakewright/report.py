@@ -10,6 +10,7 @@ from typing import Any
 from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
+from lakewright.drinking_words import in_the_first_line, tags, told_of_drinking
 from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, readings_of
 from lakewright.haul import Haul, haul_of
@@ -22,10 +23,11 @@ from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
 from lakewright.state.priced import Priced
 from lakewright.state.quote import in_a_line
+from lakewright.state.samples import Sample, samples_of
 from lakewright.state.walk import State
 from lakewright.window import Window, no_suction_pump, window_of, window_words
 
-AS_BUILT = {"pump": "the curve itself"}
+AS_BUILT = {"pump": "the curve itself", "drinking": "any day"}
 """What a check is judged on that asks after no case."""
 
 WORST_FIRST = {FAILS: 0, UNKNOWN: 1, TIGHT: 2, HOLDS: 3, NOT_ASKED: 4}
@@ -70,6 +72,7 @@ class Report:
     cases: Mapping[str, Sequence[str]]
     unjudged: tuple[str, ...]
     cautions: tuple[str, ...]
+    samples: tuple[Sample, ...]
     passed: bool
     priced: Priced | None
     season: tuple[SeasonPart, ...] = ()
@@ -96,6 +99,7 @@ class Report:
                 }
                 for a in self.assumed
             ],
+            "tests": [asdict(sample) for sample in self.samples],
             "passed": self.passed,
             "season": {part.title: list(part.rows) for part in self.season},
             "price": None if self.priced is None else _price_as_json(self.priced),
@@ -242,7 +246,8 @@ def first_line(
     cases = cases_of(len(facts.day_names))
     flow = units.show(float(state.flow.flow[..., cases.running_end == CUT_IN].min()), "flow", system)
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
-    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", price, _left_to_do(findings))
+    drunk = in_the_first_line(facts, {f.name: f.status for f in findings})
+    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", price, drunk, _left_to_do(findings))
     return " · ".join(part for part in parts if part and "unknown" not in part), ()
 
 
@@ -285,7 +290,9 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
     if job.site.ice.shove == "yes":
         called.add("shove")
     called |= {f"{f.name} {f.status}" for f in findings}
-    return tuple(row["words"] for row in rows if row["when"] in called)
+    if bool(((facts.drinking.wanted == 1.0) | (facts.drinking.herd == 1.0)).any()):
+        called.add("drunk")
+    return (*(row["words"] for row in rows if row["when"] in called), *tags(facts))
 
 
 def report(
@@ -308,7 +315,9 @@ def report(
     missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
     gas = {"lift_is_within_practice": gas_words(facts, state, system)}
     findings = tuple(
-        replace(f, message=f.message + gas.get(f.name, "")) if f.value is not None else f
+        replace(f, message=told_of_drinking(f.name, f.message + gas.get(f.name, ""), job, facts))
+        if f.value is not None
+        else f
         for f in findings_of(facts, verdicts, missing, system)
     )
     if assembly.ballast is not None:
@@ -335,6 +344,7 @@ def report(
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
         unjudged=assembly.unjudged,
         cautions=cautions_of(job, facts, state, findings),
+        samples=samples_of(job, facts),
         passed=passes(statuses),
         priced=None if ways else priced,
         season=() if ways else season_of(job, facts, state),

@@ -54,6 +54,14 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     # On one of its days this pump stands a hair over the water.
     {"pump.height": 0.1001},
     {"delivery.flow_control": float(sound().pump.curve.last[0]) * (1.0 - 1e-6)},
+    # Water drunk by animals alone; one barrier alone; each of a lamp's ratings just met; chlorine against Giardia too.
+    {"drinking.wanted": 0.0},
+    {"drinking.chlorine": 0.0},
+    {"drinking.lamp": 0.0},
+    {"drinking.lamp_flow": 5.02e-4},
+    {"drinking.lamp_transmittance": 0.845},
+    {"drinking.turbidity": 4.97},
+    {"drinking.lamp": 0.0, "drinking.filter_giardia": 0.0},
 )
 
 
@@ -81,6 +89,7 @@ FLAGS = {
     *("placing.silt", "placing.boats", "placing.lies_still"),
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
     *("season.emptied", "season.hauled"),
+    *(f"drinking.{name}" for name in ("wanted", "herd", "public", "bloom", "held", "lamp", "chlorine")),
 }
 
 

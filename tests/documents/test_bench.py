@@ -18,9 +18,9 @@ from lakewright.errors import AskError
 from lakewright.state.placed import Stand
 from lakewright.stock.measure import FOOT, INCH
 from tests.documents.benches import FEW, MANY, made, report, system_of
+from tests.promises import NEVER_SAID
 from tests.state.random_stands import STOCK, stand
 
-NEVER_SAID = re.compile(r"\b(safe|safely|safety|approved|compliant|guaranteed)\b", re.IGNORECASE)
 STANDS = [*FEW, *(pytest.param(seed, marks=pytest.mark.slow) for seed in MANY)]
 
 

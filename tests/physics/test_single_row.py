@@ -90,6 +90,7 @@ def draw(seed: int) -> dict[str, Array]:
         "tank_pressure": between(1e5, 4.5e5),
         "tank_height": between(-3.0, 20.0),
         **draw_over_the_bed(between, over_decades),
+        **draw_of_drinking_water(between, over_decades),
         **draw_in_winter(between),
     }
 
@@ -207,6 +208,33 @@ def draw_over_the_bed(
         "grip": between(0.9, 1.0),
         "one_lift": between(5.0, 30.0),
         "people": np.round(between(1.0, 4.0)),
+    }
+
+
+def draw_of_drinking_water(
+    between: Callable[[float, float], Array], over_decades: Callable[[float, float], Array]
+) -> dict[str, Array]:
+    """Of chlorine, light and filters, a little past the ends of their tables."""
+    low_flow, low_loss = between(1e-4, 3e-4), between(1e3, 9e3)
+    return {
+        "ph": between(5.5, 9.2),
+        "residual": between(1e-4, 3.2e-3),
+        "contact": over_decades(1e-2, 40.0),
+        "log_reduction": np.round(between(-1.0, 4.4), 1),
+        "contact_volume": between(0.01, 2.0),
+        "baffling": between(0.0, 1.0),
+        "dose": over_decades(5.0, 3000.0),
+        "low_flow": low_flow,
+        "low_loss": low_loss,
+        "high_flow": 2.0 * low_flow,
+        "high_loss": low_loss * between(1.9, 4.1),
+        "viscous": over_decades(1e6, 1e8),
+        "turbulent": over_decades(1e10, 1e11),
+        "viscosity_ratio": between(0.8, 1.8),
+        "dirt": between(0.0, 0.3),
+        "turbidity": np.maximum(between(-1.0, 10.0), 0.0),
+        "solids": between(5e-4, 2e-3),
+        "caught": between(0.5, 1.0),
     }
 
 

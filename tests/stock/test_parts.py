@@ -55,6 +55,9 @@ NAMED = {
     "hose bibs": "hose bib",
     "sample taps": "sample tap",
     "sediment filters": "sediment filter",
+    "absolute filter": "absolute filter",
+    "chlorine feeder": "chlorine feeder",
+    "contact tank": "contact tank",
     "ultraviolet": "ultraviolet",
     "pressure-flow controllers": "pressure-flow controller",
     "variable-speed controllers": "variable-speed controller",
@@ -257,7 +260,7 @@ def test_figures_are_those_of_the_kind_and_make_sense() -> None:
             assert figures["set_pressure"] < part.rating
         if part.kind == "ballast":
             assert part.mass > 1000.0 * figures["volume"]
-        if part.kind == "sediment filter":
+        if part.kind in ("sediment filter", "absolute filter"):
             # Media and ports each take a share of the loss, and neither gives any back.
             low, high = (figures[f"{end}_drop"] / figures[f"{end}_flow"] for end in ("low", "high"))
             turbulent = (high - low) / (figures["high_flow"] - figures["low_flow"])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lakewright.checks.delivery import DELIVERY
+from lakewright.checks.drinking import DRINKING
 from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.placing import PLACING
@@ -16,7 +17,9 @@ from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + SEASON
+CHECKS: tuple[Check, ...] = (
+    PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + DRINKING + SEASON
+)
 
 FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")
 """Checks that a search asks of every design; the others are asked of what it picks."""

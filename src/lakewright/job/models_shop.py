@@ -16,6 +16,7 @@ from lakewright.job.quantity import (
     Flow,
     Hours,
     Length,
+    Mass,
     Minutes,
     Money,
     MoneyPerTime,
@@ -45,6 +46,10 @@ from lakewright.job.table import (
     table,
 )
 
+Baffling = Literal[
+    "one port", "unbaffled", "diffuser", "poor", "average", "superior", "near plug flow", "plug flow",
+]  # fmt: skip
+
 
 class TreatmentStep(Table):
     """One step of the treatment, in the order the water passes."""
@@ -52,7 +57,7 @@ class TreatmentStep(Table):
     what: (
         Literal[
             "sediment filter", "carbon filter", "sand filter", "absolute filter", "membrane", "UV",
-            "chlorine", "softener", "other",
+            "chlorine", "contact tank", "softener", "other",
         ]
         | None
     ) = field("What it is.")  # fmt: skip
@@ -61,6 +66,7 @@ class TreatmentStep(Table):
     rating: Part | None = field("Size of the particles it holds back.")
     loss_clean: PressureLoss | None = field("Pressure lost in it when clean, at the flow needed.")
     loss_dirty: PressureLoss | None = field("Pressure lost in it when it is due for changing.")
+    dirt: Mass | None = field("Dirt it holds when it is due for changing.")
     note: Text | None = field("What else is known of it.")
 
 
@@ -80,6 +86,7 @@ class Chlorine(Table):
     residual: Concentration | None = field("Free chlorine left at the first tap.")
     volume: Volume | None = field("Volume in which it works.")
     baffling: Share | None = field("Share of that volume's filling time that counts.")
+    tank: Baffling | None = field("How the tank or pipe it works in is built, where no share is known.")
     ph: Number | None = field("pH of the water.")
     temperature: Temperature | None = field("Coldest water it works in.")
 
@@ -88,6 +95,7 @@ class Treatment(Table):
     """What is done to the water."""
 
     steps: list[TreatmentStep] = rows("Steps in the order the water passes.")
+    flow_control: Flow | None = field("Flow that a valve before the treatment holds, whatever the taps ask.")
     uv: Ultraviolet = table(Ultraviolet, "The UV lamp.")
     chlorine: Chlorine = table(Chlorine, "Chlorine and its contact time.")
     notes: Text | None = field("What else is known.")

@@ -6,6 +6,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from lakewright import units
 from lakewright.errors import JobError, UnitError
 from lakewright.job.models import Job
@@ -14,6 +16,7 @@ from lakewright.physics.types import Array
 from lakewright.state.ballast import MOST, Ballast, ballast_of
 from lakewright.state.branches import tap_facts
 from lakewright.state.demand import Demand, demand_of
+from lakewright.state.drinking_facts import drinking_facts
 from lakewright.state.exposure import weather_facts
 from lakewright.state.facts import Facts, FaultFacts, NeedFacts, StandFacts
 from lakewright.state.gather import Assumed, Gather, one
@@ -85,6 +88,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         delivery=delivery,
         taps=taps,
         holding=holding_facts(job, gather),
+        drinking=drinking_facts(job, stock, replace(demand, flow=need), float(np.max(taps.filtered)), gather),
         need=NeedFacts(one(need)),
         faults=fault_facts(job),
         season=season_facts(job, stock, suction, float(pump.height[0]), float(delivery.height[0]), gather),

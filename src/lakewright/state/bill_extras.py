@@ -199,8 +199,9 @@ def _spares(stock: Stock, pieces: tuple[Piece, ...], closers: list[Extra]) -> li
     for size in dict.fromkeys(part.size for part in parts if part.kind == "union"):
         rings = [part for part in stock.parts.values() if (part.kind, part.size) == ("O-ring", size)]
         extras += [Extra("used up", ring, 1.0, note="spare") for ring in rings[:1]]
-    for name in dict.fromkeys(part.name for part in parts if part.kind == "sediment filter"):
-        cartridge = stock.parts.get(name.replace("sediment filter", "filter cartridge"))
+    filters = {part.name: part.kind for part in parts if part.kind in ("sediment filter", "absolute filter")}
+    for name, kind in filters.items():
+        cartridge = stock.parts.get(name.replace(kind, "filter cartridge"))
         extras += [Extra("used up", cartridge, 1.0, note="spare")] if cartridge is not None else []
     return extras
 

@@ -13,6 +13,7 @@ Index = NDArray[np.intp]
 LINES = ("line clean", "line fouled")
 ENDS = ("pump at cut-in", "pump at cut-out", "tank open")
 WEATHERS = ("calm", "current", "storm by the shore manual", "storm as measured on a lake", "boat wake")
+TARGETS = ("Giardia", "Cryptosporidium", "viruses")
 CUT_IN, CUT_OUT, OPEN = 0, 1, 2
 CLEAN, FOULED = 0, 1
 CALM, CURRENT, WAKE = 0, 1, 4
@@ -25,6 +26,7 @@ class Cases:
     * running: day, then line clean or fouled, then pump at cut-in, cut-out, or tank open
     * standing: one a day, pump stopped
     * weather: day, then calm, current, a storm by each of two laws of waves, a boat's wake; no waves under ice
+    * targets: no day, but the germs that a treatment is to hold back, each on its worst day
     * filling: one a day, line clean, pump running from cut-in to cut-out; the shortest runs of the running list
     """
 
@@ -64,6 +66,8 @@ def case_names(list_name: str, day_names: tuple[str, ...]) -> list[str]:
     if list_name == "running":
         every = zip(cases.running_day, cases.running_line, cases.running_end, strict=True)
         return [f"{day_names[d]}, {LINES[n]}, {ENDS[e]}" for d, n, e in every]
+    if list_name == "targets":
+        return list(TARGETS)
     if list_name == "weather":
         return [f"{day_names[d]}, {WEATHERS[k]}" for d, k in zip(cases.weather_day, cases.weather_kind, strict=True)]
     return list(day_names)

@@ -11,6 +11,7 @@ import numpy as np
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
+from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.limits import Limits
 from lakewright.state.placing_facts import PlacingFacts
 from lakewright.state.season_facts import SeasonFacts
@@ -206,12 +207,12 @@ class FaultFacts:
 
 TABLES = (
     *("site", "weather", "placing", "days", "stand", "members", "suction"),
-    *("pump", "delivery", "taps", "holding", "need", "faults"),
+    *("pump", "delivery", "taps", "holding", "drinking", "need", "faults"),
     "season",
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
-    *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
+    *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, DrinkingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
 )
 
@@ -235,6 +236,7 @@ class Facts:
     delivery: DeliveryFacts
     taps: TapFacts
     holding: HoldingFacts
+    drinking: DrinkingFacts
     need: NeedFacts
     faults: FaultFacts
     season: SeasonFacts

@@ -85,6 +85,25 @@ class Limits:
     boat_comfort: float
     stir_easy: float
     stir_most: float
+    answer_comfort: float
+    people_most: float
+    people_comfort: float
+    turbidity_easy: float
+    turbidity_most: float
+    rated_flow_comfort: float
+    filter_room_comfort: float
+    filter_run_least: float
+    filter_run_comfort: float
+    transmittance_comfort: float
+    lamp_dose_least: float
+    lamp_log_most: float
+    prefilter_finest: float
+    contact_comfort: float
+    target_giardia: float
+    target_cryptosporidium: float
+    target_cryptosporidium_least: float
+    target_virus: float
+    target_comfort: float
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ from lakewright.state.holding import usual_arrangement
 from lakewright.state.path import End, Laying, Piece, WaterPath, usual_part, why_none
 from lakewright.state.profile import bed_profile, path_length
 from lakewright.state.stand_parts import lay_stand
-from lakewright.state.treatment_parts import lay_branches, lay_treatment
+from lakewright.state.treatment_parts import flow_control_valve, lay_branches, lay_treatment
 from lakewright.stock.load import Stock
 from lakewright.stock.measure import PSI
 from lakewright.stock.rows import Jet, Part, Pipe, Pump, Tank
@@ -186,19 +186,9 @@ def _after_pump(laying: Laying, at: End | None, size: str, assembly: Assembly, a
     if gauge is not None:
         at, _ = laying.hang(at, "pump", size, gauge)
     if math.isfinite(flow := float(assembly.facts.delivery.flow_control[0])):
-        at = laying.run(at, "pump", _flow_control(laying, flow))
+        at = laying.run(at, "pump", flow_control_valve(laying, flow, "[delivery] flow_control"))
     at = lay_bib(laying, at, size)
     return laying.run(at, "pump", laying.part("ball valve", size))
-
-
-def _flow_control(laying: Laying, flow: float) -> Part | None:
-    rows = [part for part in laying.stock.parts.values() if part.kind == "flow control" and len(part.ports) == 2]
-    row = min(rows, key=lambda part: abs(part.figures["flow"] - flow), default=None)
-    # ours: a valve that holds a tenth more or less is another valve.
-    if row is None or abs(row.figures["flow"] - flow) > 0.1 * flow:
-        laying.gaps.append("no flow control valve in stock holds the flow that [delivery] flow_control asks")
-        return None
-    return row
 
 
 @functools.lru_cache(maxsize=256)

@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
-from lakewright import units
 from lakewright.job.models import Job
+from lakewright.job.quantity import is_given
 from lakewright.state.gather import OPEN
+from lakewright.state.limits import standard_limits
 from lakewright.state.path import End, Laying, Piece, tee_for, usual_part
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Part
 
 STATION = "treatment"
 
-KINDS = {"sediment filter": "sediment filter", "UV": "ultraviolet"}
+KINDS = {
+    "sediment filter": "sediment filter",
+    "absolute filter": "absolute filter",
+    "UV": "ultraviolet",
+    "chlorine": "chlorine feeder",
+    "contact tank": "contact tank",
+}
 """The kind in stock of each step a quote may take by itself; the others are too various."""
-
-LEAST_DOSE = units.read("40 mJ/cm2", "dose")
-"""memory: the dose of a lamp to NSF/ANSI 55, class A, for water of unknown quality."""
 
 
 def lay_branches(laying: Laying, at: End | None, size: str, job: Job) -> End | None:
@@ -61,12 +66,13 @@ def _usual_step(step: Step, stock: Stock, flow: float) -> Step:
 
 
 def _passed(part: Part) -> float:
-    """The most it is made to pass [m3/s]."""
-    return part.figures.get("rated_flow", part.figures.get("high_flow", 0.0))
+    """The most it is made to pass [m3/s]; infinite of a tank, which passes anything."""
+    return part.figures.get("rated_flow", part.figures.get("high_flow", math.inf))
 
 
 def _serves(part: Part, flow: float) -> bool:
-    return _passed(part) >= flow * (1.0 - 1e-9) and part.figures.get("dose", LEAST_DOSE) >= LEAST_DOSE * (1.0 - 1e-9)
+    least = standard_limits().lamp_dose_least
+    return _passed(part) >= flow * (1.0 - 1e-9) and part.figures.get("dose", least) >= least * (1.0 - 1e-9)
 
 
 def steps_in_stock(laying: Laying, job: Job, flow: float) -> list[Part]:
@@ -98,6 +104,9 @@ def lay_treatment(laying: Laying, at: End | None, job: Job, flow: float) -> End 
         return at
     away = laying.follow(at, Piece(STATION, tee, through=(0, 1)))
     at = laying.run(End(away, 1), STATION, valve)
+    held = job.treatment.flow_control
+    if is_given(held):
+        at = laying.run(at, STATION, flow_control_valve(laying, held.value, "[treatment] flow_control"))
     at = _sample_tap(laying, at, size)
     for step in steps:
         at = laying.run(at, STATION, step)
@@ -109,6 +118,17 @@ def lay_treatment(laying: Laying, at: End | None, job: Job, flow: float) -> End 
         past = laying.end(past, STATION, row)
     laying.meet(past, End(back, 2))
     return End(back, 1)
+
+
+def flow_control_valve(laying: Laying, flow: float, place: str) -> Part | None:
+    """The flow control valve in stock that holds a flow [m3/s], asked at a place of the job file."""
+    rows = [part for part in laying.stock.parts.values() if part.kind == "flow control" and len(part.ports) == 2]
+    row = min(rows, key=lambda part: abs(part.figures["flow"] - flow), default=None)
+    # ours: a valve that holds a tenth more or less is another valve.
+    if row is None or abs(row.figures["flow"] - flow) > 0.1 * flow:
+        laying.gaps.append(f"no flow control valve in stock holds the flow that {place} asks")
+        return None
+    return row
 
 
 def _sample_tap(laying: Laying, at: End | None, size: str) -> End | None:

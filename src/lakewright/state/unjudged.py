@@ -18,9 +18,12 @@ JUDGED_BY_TABLE = {
     "site.wind": "fetch speed averaging depth",
     "site.ice": "thickness freezing_index shove",
     "site.frost": "first last spread",
-    "site.rules": "screen region",
-    "site.clarity": "secchi",
-    "need": "baths kitchens fixtures flow hose season stock irrigation branches fire drinking close_by open_from",
+    "site.rules": "screen region drinking asked answer",
+    "site.clarity": "secchi turbidity uv_transmittance bloom bloom_months",
+    "need": (
+        "people public per_day baths kitchens fixtures flow hose season stock irrigation branches fire drinking "
+        "close_by open_from"
+    ),
     "stand": "at riser form legs reach frame wet ballast pads pins tether",
     "stand.inlet": (
         "kind stock attitude screen loss_coefficient opening_pressure bore screen_area screen_opening "
@@ -41,6 +44,9 @@ JUDGED_BY_TABLE = {
         "level labour_rate crew hours travel boat boat_half_day digger digger_half_day permits call_back contingency "
         "markup margin tax tax_on deposit valid_days currency"
     ),
+    "treatment": "steps flow_control",
+    "treatment.uv": "stock dose flow transmittance",
+    "treatment.chlorine": "residual volume baffling tank ph temperature",
     "access": "by carry digger work_by",
 }
 JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields.split())

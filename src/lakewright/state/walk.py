@@ -13,6 +13,7 @@ from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
+from lakewright.state.drinking import Barriers, Drinking, barriers, drinking
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
@@ -160,6 +161,8 @@ class State:
     line_in_waves: LineInWaves | None = None
     season: Season | None = None
     placing: Placing | None = None
+    drinking: Drinking | None = None
+    barriers: Barriers | None = None
 
 
 def walk(facts: Facts) -> State:
@@ -174,6 +177,8 @@ def walk(facts: Facts) -> State:
         line_in_waves=line_in_waves(facts, weather),
         season=season(facts, stand, density),
         placing=placing(facts, weather, cases),
+        drinking=drinking(facts),
+        barriers=barriers(facts),
     )
 
 

@@ -14,6 +14,7 @@ FIGURES: Mapping[str, str] = MappingProxyType(
         "breaking": "force",
         "buoyancy": "force",
         "capacity": "flow",  # at the set pressure and the rise its mark allows
+        "counts": "share",  # of the filling time of a contact tank
         "current": "current",
         "cut_in": "pressure",
         "cut_out": "pressure",
@@ -21,6 +22,7 @@ FIGURES: Mapping[str, str] = MappingProxyType(
         "flow": "flow",  # let through whatever the pressure
         "high_drop": "pressure_difference",  # at high_flow, clean
         "high_flow": "flow",
+        "holds": "volume",  # of water
         "lamp_life": "time",
         "least_diameter": "length",
         "least_drop": "pressure_difference",  # to hold its flow
@@ -95,7 +97,10 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "cable": ("resistance", "reactance", "ampacity_60", "ampacity_75", "ampacity_90"),
         # treatment
         "sediment filter": ("particle", "low_flow", "low_drop", "high_flow", "high_drop"),
+        "absolute filter": ("particle", "low_flow", "low_drop", "high_flow", "high_drop"),
         "filter cartridge": ("particle",),
+        "chlorine feeder": ("rated_flow", "power"),
+        "contact tank": ("holds", "counts"),
         "ultraviolet": ("rated_flow", "dose", "transmittance", "power", "lamp_life"),
         "ultraviolet lamp": ("lamp_life",),
         # on the bed and over it

@@ -66,12 +66,21 @@ PARTS: tuple[Part, ...] = (
         ("delivery.tank", "delivery.cut_in", "delivery.cut_out", "delivery.precharge", "delivery.relief"),
     ),
     Part(
+        "treatment",
+        "The treatment",
+        "what is done to the water before anybody drinks it",
+        ("treatment", "filters"),
+        ("treatment.flow_control", "treatment.uv.dose", "treatment.uv.flow", "treatment.uv.transmittance",
+         "treatment.chlorine.residual", "treatment.chlorine.volume", "treatment.chlorine.tank", "treatment.chlorine.ph",
+         "site.clarity.turbidity", "site.clarity.uv_transmittance"),
+    ),
+    Part(
         "tap",
         "What is asked",
         "who draws how much, and at what pressure",
         ("tap", "branch"),
-        ("need.flow", "need.baths", "need.people", "need.drinking", "need.season", "delivery.tap_height",
-         "delivery.filters_clean", "delivery.filters_dirty"),
+        ("need.flow", "need.baths", "need.people", "need.drinking", "need.public", "site.rules.drinking",
+         "need.season", "delivery.tap_height", "delivery.filters_clean", "delivery.filters_dirty"),
     ),
 )  # fmt: skip
 
