@@ -6,6 +6,8 @@ from lakewright.checks.delivery import DELIVERY
 from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.placing import PLACING
+from lakewright.checks.power import POWER
+from lakewright.checks.protection import PROTECTION
 from lakewright.checks.pump import PUMP
 from lakewright.checks.route import ROUTE
 from lakewright.checks.season import SEASON
@@ -16,7 +18,9 @@ from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + SEASON
+CHECKS: tuple[Check, ...] = (
+    PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + SEASON + PROTECTION + POWER
+)
 
 FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")
 """Checks that a search asks of every design; the others are asked of what it picks."""

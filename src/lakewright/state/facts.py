@@ -13,6 +13,8 @@ from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
 from lakewright.state.limits import Limits
 from lakewright.state.placing_facts import PlacingFacts
+from lakewright.state.power_facts import PowerFacts
+from lakewright.state.protection_facts import ProtectionFacts
 from lakewright.state.season_facts import SeasonFacts
 
 
@@ -208,11 +210,13 @@ TABLES = (
     *("site", "weather", "placing", "days", "stand", "members", "suction"),
     *("pump", "delivery", "taps", "holding", "need", "faults"),
     "season",
+    *("protection", "power"),
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
+    *(ProtectionFacts, PowerFacts),
 )
 
 
@@ -238,6 +242,8 @@ class Facts:
     need: NeedFacts
     faults: FaultFacts
     season: SeasonFacts
+    protection: ProtectionFacts
+    power: PowerFacts
     limits: Limits
     pump_kind: str
     day_names: tuple[str, ...]
@@ -281,7 +287,7 @@ def fact_names(pump_kind: str) -> tuple[str, ...]:
     """Dotted names of all facts of a job with this kind of pump."""
     unused = {
         "centrifugal": {"pump.jet", "faults.nozzle"},
-        "jet": {"pump.curve", "pump.required", "pump.fall"},
+        "jet": {"pump.curve", "pump.required", "pump.fall", "power.brake"},
     }
     return tuple(name for name in every_fact() if name not in unused[pump_kind])
 
