@@ -33,6 +33,8 @@ from lakewright.state.facts import (
     WeatherFacts,
 )
 from lakewright.state.limits import standard_limits
+from lakewright.state.power_facts import PowerFacts
+from lakewright.state.protection_facts import ProtectionFacts
 from lakewright.state.season_facts import SeasonFacts
 
 Numbers = dict[str, dict[str, Any]]
@@ -56,6 +58,48 @@ EXTRA: Numbers = {
     },
     "holding": {"at_inlet": 1.0, "at_pump": 1.0, "flooded": 0.0},
 }
+
+# A switch beside the pump, guarded twice; a motor of 1 hp at 230 V on a large generator.
+GUARDS = {
+    "cut_off": 130e3,
+    "guards": 1.0,
+    "switch_height": 3.0,
+    "at_pump": 1.0,
+    "float_at": -3.0,
+    "relief_flow": 2e-3,
+    "winter": 1.0,
+    "guarded": 1.0,
+}
+WIRED = {
+    "rating": 746.0,
+    "service_factor": 1.25,
+    "said": 1.0,
+    "cable": 1.0,
+    "voltage": 230.0,
+    "rated_voltage": 230.0,
+    "table_current": 8.0,
+    "running_current": 7.5,
+    "start_current": 40.0,
+    "length": 40.0,
+    "resistance": 0.0063,
+    "ampacity_60": 20.0,
+    "ampacity_75": 25.0,
+    "breaker": 15.0,
+    "source": 12e3,
+    "protected": 1.0,
+}
+MOST_BRAKE = 760.0
+"""ours: what the sound pump asks of its motor at the end of its curve [W]."""
+
+
+def wired(brake: Curve) -> PowerFacts:
+    """Power of one sound job."""
+    return PowerFacts(brake=brake, **given_once(WIRED))
+
+
+def sound_brake(flows: Sequence[float]) -> Curve:
+    """A power that rises straight over a pump's flows."""
+    return straight_lines([0.0, flows[-1]], [0.5 * MOST_BRAKE, MOST_BRAKE])
 
 
 DAY = 86400.0
@@ -149,6 +193,8 @@ def facts_of_numbers(job: Numbers) -> Facts:
         NeedFacts(**one["need"]),
         FaultFacts(**one["faults"]),
         SeasonFacts(**given_once(SOUND_WINTER)),
+        ProtectionFacts(**given_once(GUARDS)),
+        wired(unknown_curve() if pump["kind"] == "jet" else sound_brake(pump["flow"])),
         standard_limits(),
         pump["kind"],
         tuple(f"day {n}" for n in range(len(job["days"]["level"]))),
@@ -216,9 +262,11 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
         tables_of(stack_tables([f.pump.jet for f in singles]), every),
         np.stack([f.pump.minimum_run for f in singles]),
     )
-    names = tuple(name for name in TABLES if name != "pump")
+    names = tuple(name for name in TABLES if name not in ("pump", "power"))
     tables = {name: table(name) for name in names}
-    return replace(first, **tables, pump=pump)
+    values = {name: np.stack([getattr(f.power, name) for f in singles]) for name in WIRED}
+    power = PowerFacts(brake=rows_of(stack([f.power.brake for f in singles]), every), **values)
+    return replace(first, **tables, pump=pump, power=power)
 
 
 def sound() -> Facts:
@@ -460,6 +508,8 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             level_offset=draw.between(-1.0, 0.5) * draw.some(0.25),
         ),
         random_winters(draw),
+        random_guards(draw),
+        random_power(draw, pump),
         standard_limits(),
         kind,
         tuple(f"day {n}" for n in range(days)),
@@ -483,6 +533,45 @@ def random_winters(draw: Draw) -> SeasonFacts:
         opens=draw.either(0.4, np.inf, draw.between(100.0 * DAY, 160.0 * DAY)),
         last_frost=draw.between(90.0 * DAY, 150.0 * DAY),
         frost_spread=draw.between(0.0, 15.0 * DAY),
+    )
+
+
+def random_guards(draw: Draw) -> ProtectionFacts:
+    return ProtectionFacts(
+        cut_off=draw.either(0.3, -np.inf, draw.between(3e4, 2.5e5)),
+        guards=draw.some(0.5),
+        switch_height=draw.between(0.0, 12.0),
+        at_pump=draw.some(0.4),
+        float_at=draw.either(0.7, -np.inf, draw.between(-6.0, 0.0)),
+        relief_flow=draw.decades(2e-4, 3e-3),
+        winter=draw.some(0.5),
+        guarded=draw.some(0.7),
+    )
+
+
+def random_power(draw: Draw, pump: PumpFacts) -> PowerFacts:
+    current = draw.between(3.0, 20.0)
+    brake = rows_of(stack([sound_brake([1.0])]), np.zeros(draw.count, dtype=np.intp))
+    wide = np.where(np.isnan(pump.curve.last), 1.0, pump.curve.last)
+    carries = draw.between(12.0, 60.0)
+    return PowerFacts(
+        rating=draw.between(300.0, 2500.0),
+        service_factor=draw.either(0.3, 1.0, draw.between(1.1, 1.6)),
+        brake=stretched_curve(brake, wide, draw.between(0.5, 3.0)),
+        said=draw.some(0.8),
+        cable=draw.some(0.7),
+        voltage=draw.between(110.0, 245.0),
+        rated_voltage=draw.either(0.4, 0.0, draw.between(110.0, 245.0)),
+        table_current=current,
+        running_current=current * draw.between(0.7, 1.1),
+        start_current=current * draw.between(4.0, 7.0),
+        length=draw.between(3.0, 250.0),
+        resistance=draw.decades(1e-3, 1e-2),
+        ampacity_60=carries,
+        ampacity_75=carries * draw.between(1.1, 1.3),
+        breaker=draw.between(15.0, 40.0) * draw.some(0.6),
+        source=draw.either(0.6, np.inf, draw.between(1e3, 15e3)),
+        protected=draw.some(0.7),
     )
 
 

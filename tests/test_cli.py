@@ -238,6 +238,7 @@ def test_json_is_one_object_of_a_known_shape(
         "findings",
         "gauges",
         "haul",
+        "energy",
         "assumed",
         "tests",
         "passed",

@@ -69,6 +69,7 @@ def report_lines(report: Report) -> Iterator[str]:
         yield from gauge_words(report.gauges, report.units)
         if words := haul_words(report.haul, report.units):
             yield from textwrap.wrap(words, WIDTH)
+        yield from [report.energy] if report.energy else []
     for way in report.ways_out:
         yield f"  - {way}"
     yield from answer_lines(report.answers)

@@ -15,6 +15,7 @@ from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, readings_of
 from lakewright.haul import Haul, haul_of
 from lakewright.job.models import Job
+from lakewright.running_cost import energy_words
 from lakewright.season import SeasonPart, season_of
 from lakewright.state.assemble import Assembly
 from lakewright.state.ballast import Ballast, how_to_hold
@@ -67,6 +68,7 @@ class Report:
     findings: tuple[Finding, ...]
     gauges: tuple[Reading, ...]
     haul: Haul | None
+    energy: str
     assumed: tuple[Assumed, ...]
     told: int
     cases: Mapping[str, Sequence[str]]
@@ -88,6 +90,7 @@ class Report:
             "findings": [asdict(finding) for finding in self.findings],
             "gauges": [asdict(reading) for reading in self.gauges],
             "haul": None if self.haul is None else asdict(self.haul),
+            "energy": self.energy,
             "assumed": [
                 {
                     "key": a.key,
@@ -339,6 +342,7 @@ def report(
         findings=findings,
         gauges=readings_of(facts, state),
         haul=haul_of(facts, state),
+        energy=energy_words(job, facts, state, system),
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},

@@ -18,6 +18,7 @@ from lakewright.checks.verdict import NOT_ASKED, UNKNOWN, Verdict
 from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.physics.jet import JetTable, unknown_table
 from lakewright.state.facts import Facts, every_fact, fact_names
+from lakewright.state.protection import guards_at_rest
 from lakewright.state.walk import walk
 from tests.made import sound, sound_jet, stretched_curve, stretched_table
 
@@ -40,7 +41,7 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"days.current": [0.3, 0.1]},
     {"suction.weight_mass": 40.0},
     {"stand.opening_pressure": 0.0},
-    {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
+    {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0, "need.flow": 6.7e-4, "delivery.relief": 400e3},
     {"stand.opening_pressure": 5000.0},
     {"pump.height": 1.6},
     {"delivery.flow_control": 5e-4},
@@ -62,6 +63,17 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"drinking.lamp_transmittance": 0.845},
     {"drinking.turbidity": 4.97},
     {"drinking.lamp": 0.0, "drinking.filter_giardia": 0.0},
+    # More is drawn than the pump brings at cut-in: of the centrifugal, of the jet.
+    {"need.flow": 1.5e-3},
+    {"need.flow": 6.7e-4},
+    {"need.flow": 1.5e-3, "stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0},
+    {"need.flow": 1.38e-3, "delivery.flow_control": 1.4e-3},
+    {"need.flow": 6.7e-4, "delivery.flow_control": 7e-4},
+    # A cut-off that just cannot open, and nothing beside it; and one that surely cannot, with a guard beside it.
+    {"protection.guards": 0.0, "protection.cut_off": float(guards_at_rest(sound(), np.zeros(1)).static[0])},
+    {"protection.cut_off": 1e3, "power.breaker": 22.0},
+    # A motor that starts as gently as it runs.
+    {"power.start_current": 8.0, "power.breaker": 20.0},
 )
 
 
@@ -90,6 +102,8 @@ FLAGS = {
     *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
     *("season.emptied", "season.hauled"),
     *(f"drinking.{name}" for name in ("wanted", "herd", "public", "bloom", "held", "lamp", "chlorine")),
+    *("protection.at_pump", "protection.winter", "protection.guarded"),
+    *("power.said", "power.cable", "power.protected"),
 }
 
 

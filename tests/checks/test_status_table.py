@@ -39,13 +39,22 @@ CAN_BE_NOT_ASKED = {
     *("stand_is_outside_breakers", "water_covers_the_inlet_in_a_trough", "boats_pass_over_the_inlet"),
     *("waves_leave_silt_lying", "light_at_the_inlet_is_told", "warm_layer_is_told"),
     *(check.name for check in DRINKING),
+    *("cut_off_can_trip", "cut_off_stays_shut", "float_stops_in_time"),
+    *("relief_passes_the_pump", "switch_feels_the_tank", "pump_house_stays_warm"),
+    *("motor_is_not_overloaded", "voltage_suits_the_motor", "cable_carries_the_current"),
+    *("motor_runs_on_its_cable", "motor_starts_on_its_cable", "supply_starts_the_motor"),
+    *("breaker_fits_the_motor", "ground_faults_are_caught"),
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
-NEVER_TIGHT = {"a_screen_stands_where_a_rule_asks", "flooded_suction_can_be_shut", "no_bloom_is_known_here"}
+NEVER_TIGHT = {
+    *("a_screen_stands_where_a_rule_asks", "flooded_suction_can_be_shut", "running_dry_is_caught"),
+    *("pump_house_stays_warm", "ground_faults_are_caught", "breaker_fits_the_motor"),
+    "no_bloom_is_known_here",
+}
 # Told in good and in bad: good for nothing but to be known.
 ONLY_TOLD = {"light_at_the_inlet_is_told", "warm_layer_is_told"}
-NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls"}
+NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls", "motor_is_not_overloaded"}
 
 
 @dataclass(frozen=True)
@@ -95,7 +104,7 @@ PLACED_IN_WAVES = (
     "waves_leave_silt_lying",
 )
 PLACED = (*PLACED_IN_WAVES, "boats_pass_over_the_inlet", *sorted(ONLY_TOLD))
-SHALLOW = every("fails", "boats_pass_over_the_inlet", "waves_leave_silt_lying")
+SHALLOW = every("fails", "boats_pass_over_the_inlet", "waves_leave_silt_lying", "float_stops_in_time")
 OUT_OF_THE_WATER = {**SHALLOW, "water_covers_the_inlet_in_a_trough": "fails"}
 
 
@@ -117,8 +126,15 @@ TALL_WAVES = {
 }
 DRY = ("water_covers_the_inlet", "inlet_stays_below_the_ice", "boats_pass_over_the_inlet")
 
+# What is asked of the guards that rest on the running flow.
+GUARDS_IN_USE = ("relief_passes_the_pump", "switch_feels_the_tank", "motor_is_not_overloaded")
+NEEDLESS, CAUGHT = "cut_off_stays_shut", "running_dry_is_caught"
+DROP, DIP = "motor_runs_on_its_cable", "motor_starts_on_its_cable"
+DIPS = {DIP: "tight"}
+
+HIGH_TAP = every("fails", "taps_have_pressure", "cut_off_can_trip")
 # A switch set too low for its taps.
-LOW_SWITCH = {"taps_have_pressure": "fails", "switch_can_start_the_pump": "tight"}
+LOW_SWITCH = {"taps_have_pressure": "fails", "switch_can_start_the_pump": "tight", NEEDLESS: "fails"}
 
 RUNS_DOWN_BY_ITSELF = {
     "holding.flooded": 1.0,
@@ -164,7 +180,7 @@ ROWS = (
         {"stand.depth": 2.0},
         {**SHALLOW, "water_covers_the_inlet_in_a_trough": "tight"},
     ),
-    Row("water_covers_the_inlet", "tight", {"site.cover_floor": 5.0}),
+    Row("water_covers_the_inlet", "tight", {"site.cover_floor": 5.0}, {"float_stops_in_time": "fails"}),
     Row(
         "water_covers_the_inlet",
         "fails",
@@ -184,7 +200,7 @@ ROWS = (
         },
     ),
     Row("water_covers_the_inlet", "tight", {"stand.riser_bore": 0.026}),
-    Row("water_covers_the_inlet", "unknown", {"site.cover_floor": NOT_GIVEN}),
+    Row("water_covers_the_inlet", "unknown", {"site.cover_floor": NOT_GIVEN}, {"float_stops_in_time": "unknown"}),
     Row("inlet_stands_clear_of_the_bed", "tight", {"stand.sink": 0.55}),
     Row("inlet_stands_clear_of_the_bed", "fails", {"stand.sink": 0.65}),
     Row("inlet_stands_clear_of_the_bed", "unknown", {"site.bed_wanted": NOT_GIVEN}),
@@ -220,9 +236,11 @@ ROWS = (
         "water_covers_the_inlet_in_a_trough",
         "tight",
         {"stand.riser": 4.7},
-        {"water_covers_the_inlet": "tight", "boats_pass_over_the_inlet": "fails"},
+        {"water_covers_the_inlet": "tight", "boats_pass_over_the_inlet": "fails", "float_stops_in_time": "fails"},
     ),
-    Row("water_covers_the_inlet_in_a_trough", "fails", {"stand.riser": 5.0}, every("fails", *DRY)),
+    Row(
+        "water_covers_the_inlet_in_a_trough", "fails", {"stand.riser": 5.0}, every("fails", *DRY, "float_stops_in_time")
+    ),
     Row(
         "water_covers_the_inlet_in_a_trough",
         "unknown",
@@ -235,12 +253,12 @@ ROWS = (
         {"stand.on_legs": 0.0},
         every("not asked", *ON_THE_BED, *LEFT_THERE, *PLACED_IN_WAVES),
     ),
-    Row("boats_pass_over_the_inlet", "tight", {"stand.riser": 4.3}),
+    Row("boats_pass_over_the_inlet", "tight", {"stand.riser": 4.3}, {"float_stops_in_time": "fails"}),
     Row(
         "boats_pass_over_the_inlet",
         "fails",
         {"stand.riser": 4.55},
-        every("tight", "water_covers_the_inlet", PLACED[1]),
+        every("tight", "water_covers_the_inlet", PLACED[1]) | {"float_stops_in_time": "fails"},
     ),
     Row("boats_pass_over_the_inlet", "unknown", {"placing.boats": NOT_GIVEN}),
     Row("boats_pass_over_the_inlet", "not asked", {"placing.boats": 0.0}),
@@ -303,7 +321,17 @@ ROWS = (
         "suction_runs_gently",
         "unknown",
         {"suction.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, *AT_CUT_IN, "line_fills_without_pockets", *ON_THE_BED[6:8], *OF_BORES, HAULED),
+        every(
+            "unknown",
+            *ON_THE_FLOW,
+            *AT_CUT_IN,
+            "line_fills_without_pockets",
+            *ON_THE_BED[6:8],
+            *OF_BORES,
+            *GUARDS_IN_USE,
+            NEEDLESS,
+            HAULED,
+        ),
     ),
     Row("line_bears_its_vacuum", "tight", {"suction.wall": 0.0036}),
     Row("line_bears_its_vacuum", "fails", {"suction.wall": 0.0025}),
@@ -385,22 +413,22 @@ ROWS = (
         "pump_stays_on_its_curve",
         "unknown",
         {"delivery.bore": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, "suction_runs_gently", *AT_CUT_IN, *OF_BORES),
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently", *AT_CUT_IN, *OF_BORES, *GUARDS_IN_USE, NEEDLESS),
     ),
     Row("pump_curve_falls", "tight", {"pump.fall": 0.0005}),
     Row("pump_curve_falls", "fails", {"pump.fall": -0.001}),
     Row("pump_curve_falls", "unknown", {"pump.fall": NOT_GIVEN}),
     Row("pump_curve_falls", "not asked", kind="jet"),
     Row("delivers_the_need", "tight", {"need.flow": 1.25e-3}),
-    Row("delivers_the_need", "fails", {"need.flow": 1.4e-3}),
-    Row("delivers_the_need", "unknown", {"need.flow": NOT_GIVEN}, every("unknown", "taps_have_pressure")),
+    Row("delivers_the_need", "fails", {"need.flow": 1.4e-3}, {NEEDLESS: "tight"}),
+    Row("delivers_the_need", "unknown", {"need.flow": NOT_GIVEN}, every("unknown", "taps_have_pressure", NEEDLESS)),
     Row("reaches_cut_out", "tight", {"delivery.cut_out": 400e3}),
     Row("reaches_cut_out", "fails", {"delivery.cut_out": 460e3}),
     Row(
         "reaches_cut_out",
         "unknown",
         {"delivery.cut_out": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, "suction_runs_gently"),
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently", *GUARDS_IN_USE),
     ),
     Row("runs_long_enough", "tight", {"delivery.tank_volume": 0.24}, {"motor_starts_seldom_enough": "tight"}),
     Row("runs_long_enough", "fails", {"delivery.tank_volume": 0.2}, {"motor_starts_seldom_enough": "fails"}),
@@ -409,30 +437,43 @@ ROWS = (
     Row("motor_starts_seldom_enough", "tight", {"pump.minimum_run": 100.0}, {"runs_long_enough": "tight"}),
     Row("motor_starts_seldom_enough", "fails", {"pump.minimum_run": 120.0}, {"runs_long_enough": "fails"}),
     Row(
-        "motor_starts_seldom_enough", "unknown", {"delivery.precharge": NOT_GIVEN}, every("unknown", "runs_long_enough")
+        "motor_starts_seldom_enough",
+        "unknown",
+        {"delivery.precharge": NOT_GIVEN},
+        every("unknown", "runs_long_enough", NEEDLESS),
     ),
-    Row("delivery_runs_gently", "tight", {"delivery.bore": 0.03}),
-    Row("delivery_runs_gently", "fails", {"delivery.bore": 0.021, "delivery.length": 20.0}),
+    Row("delivery_runs_gently", "tight", {"delivery.bore": 0.03}, {"switch_feels_the_tank": "tight"}),
+    Row(
+        "delivery_runs_gently",
+        "fails",
+        {"delivery.bore": 0.021, "delivery.length": 20.0},
+        {"switch_feels_the_tank": "fails"},
+    ),
     Row(
         "delivery_runs_gently",
         "unknown",
         {"delivery.length": NOT_GIVEN},
-        every("unknown", *ON_THE_FLOW, "suction_runs_gently", "delivers_the_need"),
+        every("unknown", *ON_THE_FLOW, "suction_runs_gently", "delivers_the_need", *GUARDS_IN_USE, NEEDLESS),
     ),
     Row("tank_bears_the_shut_off", "tight", {"delivery.tank_bears": 470e3}),
     Row("tank_bears_the_shut_off", "fails", {"delivery.tank_bears": 450e3}),
     Row("tank_bears_the_shut_off", "holds", {"delivery.tank_bears": 450e3, "delivery.relief": 400e3}),
-    Row("tank_bears_the_shut_off", "unknown", {"delivery.relief": NOT_GIVEN}, every("unknown", SHUT_OFF[1])),
+    Row(
+        "tank_bears_the_shut_off",
+        "unknown",
+        {"delivery.relief": NOT_GIVEN},
+        every("unknown", SHUT_OFF[1], GUARDS_IN_USE[0]),
+    ),
     Row("delivery_pipe_bears_the_shut_off", "tight", {"delivery.pipe_bears": 500e3}),
     Row("delivery_pipe_bears_the_shut_off", "fails", {"delivery.pipe_bears": 470e3}),
     Row("delivery_pipe_bears_the_shut_off", "unknown", {"delivery.pipe_bears": NOT_GIVEN}),
-    Row("switch_can_start_the_pump", "tight", {"taps.height": [20.0, 1.0]}, {"taps_have_pressure": "fails"}),
-    Row("switch_can_start_the_pump", "fails", {"taps.height": [26.0, 1.0]}, {"taps_have_pressure": "fails"}),
+    Row("switch_can_start_the_pump", "tight", {"taps.height": [20.0, 1.0]}, HIGH_TAP),
+    Row("switch_can_start_the_pump", "fails", {"taps.height": [26.0, 1.0]}, HIGH_TAP),
     Row(
         "switch_can_start_the_pump",
         "unknown",
         {"taps.height": [6.0, NOT_GIVEN]},
-        every("unknown", "taps_have_pressure"),
+        every("unknown", "taps_have_pressure", "cut_off_can_trip", CAUGHT),
     ),
     Row("taps_have_pressure", "tight", {"delivery.filters_dirty": 70e3}),
     Row("taps_have_pressure", "fails", {"delivery.filters_dirty": 170e3}),
@@ -613,10 +654,125 @@ ROWS = (
         )
         for name in WHERE_PEOPLE_DRINK
     ),
+    # Water standing 3 m over a switch beside the pump keeps 29 kPa on its cut-off for ever.
+    Row("cut_off_can_trip", "tight", {"protection.cut_off": 60e3}),
+    Row("cut_off_can_trip", "fails", {"protection.cut_off": 29e3}),
+    # The house of the notes, 60 ft up with the switch at the shore, and nothing but that cut-off.
+    Row(
+        "cut_off_can_trip",
+        "fails",
+        {"protection.switch_height": -12.3, "protection.guards": 0.0},
+        every("fails", "running_dry_is_caught"),
+    ),
+    Row("cut_off_can_trip", "unknown", {"protection.switch_height": NOT_GIVEN}, every("unknown", CAUGHT)),
+    Row("cut_off_can_trip", "not asked", {"protection.cut_off": -np.inf}, every("not asked", NEEDLESS)),
+    Row(NEEDLESS, "tight", {"protection.cut_off": 170e3}),
+    Row(NEEDLESS, "fails", {"protection.cut_off": 199.9e3}),
+    # More is drawn than the pump brings at cut-in.
+    Row(NEEDLESS, "tight", {"need.flow": 1.4e-3}, every("fails", "delivers_the_need")),
+    Row(NEEDLESS, "fails", {"need.flow": 1.6e-3}, every("fails", "delivers_the_need")),
+    # A tank so small that a slow start empties it.
+    Row(
+        NEEDLESS,
+        "fails",
+        {"delivery.tank_volume": 0.03},
+        every("fails", "runs_long_enough", "motor_starts_seldom_enough"),
+    ),
+    Row(
+        NEEDLESS,
+        "unknown",
+        {"delivery.tank_volume": NOT_GIVEN},
+        every("unknown", "runs_long_enough", "motor_starts_seldom_enough"),
+    ),
+    Row(
+        NEEDLESS,
+        "not asked",
+        {"protection.cut_off": -np.inf},
+        every("not asked", "cut_off_can_trip"),
+    ),
+    Row(
+        CAUGHT,
+        "fails",
+        {"protection.guards": 0.0, "protection.cut_off": -np.inf},
+        every("not asked", "cut_off_can_trip", NEEDLESS),
+    ),
+    # A thermostat on the casing is enough where the cut-off cannot open.
+    Row(CAUGHT, "holds", {"protection.cut_off": 1e3}, every("fails", "cut_off_can_trip")),
+    Row(CAUGHT, "unknown", {"protection.guards": NOT_GIVEN}),
+    Row("float_stops_in_time", "tight", {"protection.float_at": -4.2}),
+    Row("float_stops_in_time", "fails", {"protection.float_at": -4.3}),
+    Row("float_stops_in_time", "unknown", {"protection.float_at": NOT_GIVEN}),
+    Row("float_stops_in_time", "not asked", {"protection.float_at": -np.inf}),
+    Row("relief_passes_the_pump", "tight", {"delivery.relief": 345e3, "protection.relief_flow": 9e-4}),
+    Row("relief_passes_the_pump", "fails", {"delivery.relief": 345e3, "protection.relief_flow": 7e-4}),
+    # Set higher, it has less to pass.
+    Row("relief_passes_the_pump", "holds", {"protection.relief_flow": 7e-4}),
+    Row("relief_passes_the_pump", "unknown", {"protection.relief_flow": NOT_GIVEN}),
+    Row("relief_passes_the_pump", "not asked", {"delivery.relief": np.inf}),
+    Row("switch_feels_the_tank", "tight", {"delivery.coefficient": 160.0}),
+    Row(
+        "switch_feels_the_tank",
+        "fails",
+        {"delivery.cut_out": 210e3},
+        every("fails", "runs_long_enough", "motor_starts_seldom_enough"),
+    ),
+    Row("switch_feels_the_tank", "unknown", {"protection.at_pump": NOT_GIVEN}),
+    Row("switch_feels_the_tank", "not asked", {"protection.at_pump": 0.0}),
+    Row("pump_house_stays_warm", "fails", {"protection.guarded": 0.0}),
+    Row("pump_house_stays_warm", "unknown", {"protection.guarded": NOT_GIVEN}),
+    Row("pump_house_stays_warm", "not asked", {"protection.winter": 0.0}),
+    Row("motor_is_not_overloaded", "tight", {"power.service_factor": 1.03}),
+    Row("motor_is_not_overloaded", "fails", {"power.service_factor": 1.0}),
+    Row("motor_is_not_overloaded", "fails", {"power.brake": 1.3}),
+    Row("motor_is_not_overloaded", "unknown", {"power.rating": NOT_GIVEN}),
+    Row("motor_is_not_overloaded", "unknown", {"power.brake": NOT_GIVEN}),
+    Row("motor_is_not_overloaded", "not asked", kind="jet"),
+    Row("voltage_suits_the_motor", "tight", {"power.voltage": 250.0}),
+    Row("voltage_suits_the_motor", "tight", {"power.voltage": 215.0}),
+    # A motor connected for half the voltage that is there, and one for twice.
+    Row("voltage_suits_the_motor", "fails", {"power.rated_voltage": 115.0}),
+    Row("voltage_suits_the_motor", "fails", {"power.voltage": 115.0}, {"motor_runs_on_its_cable": "tight"} | DIPS),
+    Row("voltage_suits_the_motor", "unknown", {"power.rated_voltage": NOT_GIVEN}),
+    Row("voltage_suits_the_motor", "not asked", {"power.rated_voltage": 0.0}),
+    Row("cable_carries_the_current", "tight", {"power.ampacity_60": 9.0}),
+    Row("cable_carries_the_current", "fails", {"power.ampacity_60": 7.0, "power.ampacity_75": 9.0}),
+    Row("cable_carries_the_current", "unknown", {"power.ampacity_75": NOT_GIVEN}),
+    Row("cable_carries_the_current", "not asked", {"power.cable": 0.0}, every("not asked", DROP, DIP)),
+    Row(DROP, "tight", {"power.length": 90.0}, {DIP: "tight"}),
+    Row(DROP, "fails", {"power.length": 125.0}, {DIP: "fails"}),
+    Row(DROP, "unknown", {"power.length": NOT_GIVEN}, every("unknown", DIP, "voltage_suits_the_motor")),
+    Row(DROP, "not asked", {"power.cable": 0.0}, every("not asked", "cable_carries_the_current", DIP)),
+    Row(DIP, "tight", {"power.start_current": 80.0}, {"supply_starts_the_motor": "fails"}),
+    Row(DIP, "fails", {"power.start_current": 95.0}, {"supply_starts_the_motor": "fails"}),
+    # On the grid it is asked of long cable alone.
+    Row(DIP, "not asked", {"power.source": np.inf}, every("not asked", "supply_starts_the_motor")),
+    Row(
+        DIP,
+        "tight",
+        {"power.source": np.inf, "power.length": 75.0},
+        {"supply_starts_the_motor": "not asked", DROP: "tight"},
+    ),
+    Row(DIP, "unknown", {"power.start_current": NOT_GIVEN}, every("unknown", "supply_starts_the_motor")),
+    Row("supply_starts_the_motor", "tight", {"power.source": 7e3}),
+    Row("supply_starts_the_motor", "fails", {"power.source": 5e3}),
+    Row("supply_starts_the_motor", "unknown", {"power.source": NOT_GIVEN}),
+    Row("supply_starts_the_motor", "not asked", {"power.source": np.inf}, every("not asked", DIP)),
+    Row("breaker_fits_the_motor", "holds", {"power.breaker": 20.0}),
+    Row("breaker_fits_the_motor", "fails", {"power.breaker": 25.0}),
+    Row("breaker_fits_the_motor", "unknown", {"power.breaker": NOT_GIVEN}),
+    Row("breaker_fits_the_motor", "not asked", {"power.breaker": 0.0}),
+    Row("ground_faults_are_caught", "fails", {"power.protected": 0.0}),
+    Row("ground_faults_are_caught", "unknown", {"power.protected": NOT_GIVEN}),
+    Row(
+        "ground_faults_are_caught",
+        "not asked",
+        {"power.said": 0.0},
+        every("not asked", "voltage_suits_the_motor", "breaker_fits_the_motor"),
+    ),
     # A jet: read off its table, and no less able to fail.
     Row("pump_stays_on_its_curve", "tight", {"pump.height": 4.5}, every("tight", "reaches_cut_out"), "jet"),
     Row("delivers_the_need", "tight", {"need.flow": 5.5e-4}, kind="jet"),
-    Row("delivers_the_need", "fails", {"need.flow": 5.9e-4}, kind="jet"),
+    Row("delivers_the_need", "fails", {"need.flow": 5.9e-4}, {NEEDLESS: "tight"}, kind="jet"),
     Row("reaches_cut_out", "tight", {"delivery.cut_out": 340e3}, kind="jet"),
     Row("reaches_cut_out", "fails", {"delivery.cut_out": 410e3}, kind="jet"),
     Row(

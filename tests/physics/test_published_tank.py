@@ -5,7 +5,13 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from lakewright.physics.tank import GAUSS_WEIGHTS, drawdown_share, filling_pressures, filling_time
+from lakewright.physics.tank import (
+    GAUSS_WEIGHTS,
+    drawdown_share,
+    filling_pressures,
+    filling_time,
+    pressure_left,
+)
 from tests.published import assert_printed, published
 
 # psi throughout: the formulas are ratios of pressures.
@@ -37,6 +43,13 @@ def test_time_to_fill_the_drawdown() -> None:
     assert_printed(85.0 * filling_time(PRECHARGE, CUT_IN, CUT_OUT, SEA, (one, one, one))[0], "25.1")
 
 
+# Drawn down by what the text says the tank gives, it stands at cut-in again.
+@published("tank-column-2008", "example 1, 85 gal, 30/50, at the sea")
+def test_pressure_left_after_the_drawdown() -> None:
+    left = pressure_left(PRECHARGE, CUT_OUT, SEA, np.array([85.0]), np.array([25.1]))
+    assert_printed(left[0], "30")
+
+
 # A pump that runs the stated minutes with nobody drawing starts most often when half its flow is drawn.
 @published("ten-starts", "starts an hour against shortest run")
 @pytest.mark.parametrize("minutes, printed", [(1.0, "15"), (2.0, "7.5")])
@@ -64,3 +77,14 @@ def test_nodes_match_the_table() -> None:
 @pytest.mark.parametrize("index, printed", [(0, "0.555555555555556"), (1, "0.888888888888889")])
 def test_weights_match_the_table(index: int, printed: str) -> None:
     assert_printed(GAUSS_WEIGHTS[index], printed)
+
+
+@pytest.mark.law
+def test_pressure_falls_as_water_is_drawn_until_the_tank_is_empty() -> None:
+    drawn = np.linspace(0.0, 85.0, 200)
+    left = pressure_left(PRECHARGE, CUT_OUT, SEA, np.array([85.0]), drawn)
+    assert left[0] == pytest.approx(CUT_OUT[0])
+    assert np.all(np.diff(left) <= 0.0)
+    assert left[-1] == 0.0
+    # The last water goes at precharge.
+    assert left[left > 0.0][-1] == pytest.approx(PRECHARGE[0], abs=0.5)

@@ -92,6 +92,7 @@ def draw(seed: int) -> dict[str, Array]:
         **draw_over_the_bed(between, over_decades),
         **draw_of_drinking_water(between, over_decades),
         **draw_in_winter(between),
+        **draw_of_motors(between, over_decades),
     }
 
 
@@ -117,6 +118,23 @@ def draw_in_winter(between: Callable[[float, float], Array]) -> dict[str, Array]
         "chlorine_dose": between(0.0, 0.3),
         "label_strength": between(0.05, 0.15),
         "granule_share": between(0.5, 0.8),
+    }
+
+
+def draw_of_motors(
+    between: Callable[[float, float], Array], over_decades: Callable[[float, float], Array]
+) -> dict[str, Array]:
+    """Of motors, their cable, and a tank drawn down."""
+    return {
+        "tank_volume": between(0.0, 0.4),
+        "drawn": over_decades(1e-4, 1e-1),
+        "motor_power": over_decades(100.0, 8000.0),
+        "voltage": between(100.0, 260.0),
+        "motor_current": between(2.0, 70.0),
+        "start_ratio": between(3.0, 30.0),
+        "resistance": over_decades(1e-3, 2e-2),
+        "shaft_power": between(100.0, 3000.0),
+        "efficiency": between(0.4, 0.9),
     }
 
 

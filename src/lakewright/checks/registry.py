@@ -7,6 +7,8 @@ from lakewright.checks.drinking import DRINKING
 from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.placing import PLACING
+from lakewright.checks.power import POWER
+from lakewright.checks.protection import PROTECTION
 from lakewright.checks.pump import PUMP
 from lakewright.checks.route import ROUTE
 from lakewright.checks.season import SEASON
@@ -18,7 +20,19 @@ from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
 CHECKS: tuple[Check, ...] = (
-    PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + DRINKING + SEASON
+    PLACEMENT
+    + PLACING
+    + STAND
+    + SUCTION
+    + ROUTE
+    + HOLDING
+    + PUMP
+    + DELIVERY
+    + TAPS
+    + PROTECTION
+    + DRINKING
+    + POWER
+    + SEASON
 )
 
 FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")

@@ -130,6 +130,12 @@ def all_or_nothing(value: Array, limit: float, where: Any = True) -> Verdict:
     return _judge(value, np.asarray(limit), np.where(value >= limit, 1.0, -1.0) + 0.0 * value, where)
 
 
+def none_over(value: Array, limit: Array | float, where: Any = True) -> Verdict:
+    """The value is no more than the limit, and there is no comfort in less."""
+    margin = np.where(value <= limit, 1.0, -1.0) + 0.0 * np.where(np.isinf(value - limit), 0.0, value - limit)
+    return _judge(value, np.asarray(limit), margin, where)
+
+
 def within_band(value: Array, lowest: Array, highest: Array, least_band: float, where: Any = True) -> Verdict:
     """Against rules that disagree: at or above the highest holds, between is tight, below the lowest fails.
 
@@ -154,12 +160,12 @@ def told(value: Array, beside: Array, where: Any = True) -> Verdict:
     return _judge(value, beside, 1.0 + np.maximum(value, 0.0) / beside, where)
 
 
-def worse_of(one: Verdict, other: Verdict) -> Verdict:
+def worse_of(one: Verdict, other: Verdict, where: Any = True) -> Verdict:
     """Both must be good: in each case the one with the smaller margin speaks. Unknown outweighs both."""
     take = (other.by_case < one.by_case) | np.isnan(other.by_case)
     margin = np.where(take, other.by_case, one.by_case)
     value = np.where(take, other.value_by_case, one.value_by_case)
-    return _judge(value, np.where(take, other.limit_by_case, one.limit_by_case), margin, True)
+    return _judge(value, np.where(take, other.limit_by_case, one.limit_by_case), margin, where)
 
 
 def _judge(value: Array, limit: Array, margin: Array, where: Any) -> Verdict:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from lakewright.job.models_line import Delivery, Holding, Pump, Stand, Suction
 from lakewright.job.models_need import About, Access, Have, Need
-from lakewright.job.models_shop import Override, Price, Reading, Supply, Treatment
+from lakewright.job.models_shop import Override, Price, Protection, Reading, Supply, Treatment
 from lakewright.job.models_site import Site
 from lakewright.job.table import Table, Text, rows, table, tables
 
@@ -25,6 +25,7 @@ class Job(Table):
     pump: Pump = table(Pump, "The pump, and where it goes.")
     delivery: Delivery = table(Delivery, "From the pump to the tank and the taps.")
     holding: Holding = table(Holding, "What keeps the water from running back.")
+    protection: Protection = table(Protection, "What keeps the pump from harm.")
     treatment: Treatment = table(Treatment, "What is done to the water.")
     power: Supply = table(Supply, "Where the power comes from.")
     access: Access = table(Access, "How people and parts get there.")

@@ -158,7 +158,14 @@ class CurvePoint(Table):
     head: Head = required("Head at that flow.")
 
 
-def curve_runs_on(curve: Sequence[CurvePoint], _: Mapping[str, Any]) -> None:
+class PowerPoint(Table):
+    """A point of the power that a pump asks of its motor."""
+
+    flow: Flow = required("Flow.")
+    power: Power = required("Power at the shaft at that flow.")
+
+
+def curve_runs_on(curve: Sequence[CurvePoint | PowerPoint], _: Mapping[str, Any]) -> None:
     """A curve has two points or more, in order of flow."""
     if len(curve) == 1:
         raise FieldProblem("one point", "two points or more", "give the curve from no flow to the most")
@@ -231,6 +238,9 @@ class Pump(Table):
         "Its own head by flow, where it is not from the stock."
     )
     npsh: Annotated[list[CurvePoint], Rule(curve_runs_on), Rule(one_pump)] = rows("Its own NPSH required by flow.")
+    shaft_power: Annotated[list[PowerPoint], Rule(curve_runs_on), Rule(one_pump)] = rows(
+        "The power it asks of its motor by flow, as its maker publishes it."
+    )
     lift_table: Annotated[LiftTable, Rule(one_pump)] = table(LiftTable, "A jet's own flow by lift and pressure.")
     power: Power | None = field("Rated power of the motor.")
     inlet: Bore | None = field("Bore of its suction port.")

@@ -1,4 +1,4 @@
-"""Treatment, power, readings and price."""
+"""Treatment, protection, power, readings and price."""
 
 from __future__ import annotations
 
@@ -14,6 +14,8 @@ from lakewright.job.quantity import (
     Dose,
     FieldProblem,
     Flow,
+    Gauge,
+    Height,
     Hours,
     Length,
     Mass,
@@ -101,6 +103,44 @@ class Treatment(Table):
     notes: Text | None = field("What else is known.")
 
 
+def is_a_code_letter(letter: str, _: Mapping[str, Any]) -> None:
+    """A code letter is one of those that motors carry."""
+    if letter not in CODE_LETTERS:
+        wanted = f"one of the letters {CODE_LETTERS[0]} to {CODE_LETTERS[-1]}, without I, O and Q"
+        raise FieldProblem(echo(letter), wanted, "read it off the motor's plate, or leave it out")
+
+
+CODE_LETTERS = "ABCDEFGHJKLMNPRSTUV"
+"""Code letters of motors. Source: NEMA code letters, as an engineering reference page prints them."""
+
+
+def none_stands_alone(guards: list[str], _: Mapping[str, Any]) -> None:
+    """Whoever says there is nothing names nothing else."""
+    if "none" in guards and len(guards) > 1:
+        others = ", ".join(echo(each) for each in guards if each != "none")
+        raise FieldProblem(f'"none" beside {others}', "what stops the pump, or none alone", 'take out "none"')
+
+
+class Protection(Table):
+    """What keeps the pump from harm."""
+
+    dry_run: Annotated[
+        list[
+            Literal[
+                "low-pressure cut-off", "float switch", "flow switch", "current relay", "casing thermostat", "none",
+            ]
+        ],
+        Rule(none_stands_alone),
+    ] = rows("What stops the pump when no water comes.")  # fmt: skip
+    cut_off: Gauge | None = field("Pressure at which the low-pressure cut-off stops the pump.")
+    float_at: Height | None = field("Height of the water, from the usual level, at which a float stops the pump.")
+    switch_at: Literal["tank", "pump"] | None = field("Where the switch, and a cut-off with it, feels the pressure.")
+    relief_flow: Flow | None = field("What the relief valve passes when it stands open.")
+    frost: Literal["heater", "heat cable", "frost-free place", "drained", "none"] | None = field(
+        "What keeps pump, tank and switch from freezing."
+    )
+
+
 class Supply(Table):
     """Where the power comes from."""
 
@@ -111,6 +151,7 @@ class Supply(Table):
     wire: Text | None = field('Size and metal of the wire, as marked, or "open".')
     source_power: Power | None = field("What a generator or inverter can give.")
     motor_current: Current | None = field("Full-load current on the motor's plate.")
+    code_letter: Annotated[Text | None, Rule(is_a_code_letter)] = field("Code letter of its start, on the same plate.")
     gfci: YesNoUnknown | None = field("Whether a ground-fault interrupter protects it.")
 
 

@@ -27,6 +27,32 @@ def drawdown_share(precharge: Array, cut_in: Array, cut_out: Array, atmosphere: 
     return (precharge + atmosphere) / (cut_in + atmosphere) - (precharge + atmosphere) / (cut_out + atmosphere)
 
 
+def pressure_left(precharge: Array, cut_in: Array, atmosphere: Array, tank_volume: Array, drawn: Array) -> Array:
+    """Pressure in a tank from which water was drawn since it stood at cut-in, nothing coming in.
+
+    Parameters
+    ----------
+    precharge, cut_in : [Pa] gauge; precharge at most cut_in
+    atmosphere : [Pa] absolute
+    tank_volume, drawn : [m3]
+
+    Returns
+    -------
+    [Pa] gauge, broadcast shape; 0 once no water is left
+
+    Source: Boyle's law in absolute pressures, as `drawdown_share`.
+
+    >>> precharge, cut_in, air, tank, drawn = (np.array([value]) for value in (28.0, 50.0, 14.7, 85.0, 25.1))
+    >>> round(float(pressure_left(precharge, cut_in, air, tank, drawn)[0]))
+    30
+    """
+    held = (precharge + atmosphere) * tank_volume
+    air = held / (cut_in + atmosphere) + drawn
+    # Where nothing was drawn from no tank nothing has changed.
+    left = np.where(air == 0.0, cut_in, held / np.where(air == 0.0, 1.0, air) - atmosphere)
+    return np.where(air > tank_volume, 0.0, left)
+
+
 # Source: Abramowitz and Stegun, Handbook of Mathematical Functions (1964), table 25.4, n = 3.
 GAUSS_NODES = (-np.sqrt(0.6), 0.0, np.sqrt(0.6))
 GAUSS_WEIGHTS = (5.0 / 9.0, 8.0 / 9.0, 5.0 / 9.0)

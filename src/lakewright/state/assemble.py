@@ -24,6 +24,8 @@ from lakewright.state.holding import holding_facts
 from lakewright.state.intake import stand_facts, suction_facts
 from lakewright.state.limits import limit_rows, limits_with
 from lakewright.state.placing_site import placing_facts
+from lakewright.state.power_facts import power_facts
+from lakewright.state.protection_facts import protection_facts
 from lakewright.state.route import route_facts
 from lakewright.state.site import day_facts, site_facts
 from lakewright.state.stand_members import Planned, no_members, planned, rest_area
@@ -92,6 +94,10 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         need=NeedFacts(one(need)),
         faults=fault_facts(job),
         season=season_facts(job, stock, suction, float(pump.height[0]), float(delivery.height[0]), gather),
+        protection=protection_facts(
+            job, float(delivery.cut_in[0]), float(pump.height[0]), float(delivery.height[0]), days.ice, gather
+        ),
+        power=power_facts(job, stock, gather),
         limits=limits_with(overrides),
         pump_kind=kind,
         day_names=names,

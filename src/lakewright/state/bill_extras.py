@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 import math
-import re
 from collections import Counter
 from dataclasses import dataclass
 
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
+from lakewright.state.gather import OPEN
 from lakewright.state.path import Piece, WaterPath
 from lakewright.state.placed import Stand
+from lakewright.state.power_facts import cable_named
 from lakewright.state.stand import stand_of
 from lakewright.state.stand_parts import stands_on_legs
 from lakewright.state.treatment_parts import steps_of
@@ -54,7 +55,7 @@ def extras_of(job: Job, stock: Stock, assembly: Assembly, path: WaterPath) -> tu
     return [
         *_on_the_bed(job, stock, assembly, gaps),
         *closers,
-        *_cable(job, stock, gaps),
+        *_cable(job, stock, assembly, gaps),
         *_steps_to_choose(job, stock, float(assembly.facts.need.flow[0])),
         *_used_up(stock, path, closers),
     ], gaps
@@ -142,13 +143,14 @@ def _rope(stock: Stock, depth: float, gaps: list[str]) -> list[Extra]:
     return cut + [Extra("stand", each, 1.0) for each in floats[:1]]
 
 
-def _cable(job: Job, stock: Stock, gaps: list[str]) -> list[Extra]:
+def _cable(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> list[Extra]:
+    """The cable a job names, or the one that was chosen for it."""
     power = job.power
-    if power.distance is None or power.wire is None:
+    chosen = next((each.text for each in assembly.assumed if each.key == "power.wire"), None)
+    if power.distance is None or (power.wire in (None, OPEN) and chosen is None):
         return []
-    marked = re.search(r"\d+(/0)?", power.wire)
-    row = next((p for p in stock.parts.values() if p.kind == "cable" and marked and p.size == marked[0]), None)
-    if row is None or "alumin" in power.wire.lower():
+    row = stock.part(chosen) if chosen is not None else cable_named(stock, power.wire or "")
+    if row is None:
         gaps.append(f"no cable in stock is [power] wire, {power.wire!r}")
         return []
     length = FOOT * math.ceil(power.distance.value / FOOT - 1e-9)

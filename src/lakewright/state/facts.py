@@ -14,6 +14,8 @@ from lakewright.physics.types import Array
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.limits import Limits
 from lakewright.state.placing_facts import PlacingFacts
+from lakewright.state.power_facts import PowerFacts
+from lakewright.state.protection_facts import ProtectionFacts
 from lakewright.state.season_facts import SeasonFacts
 
 
@@ -209,11 +211,13 @@ TABLES = (
     *("site", "weather", "placing", "days", "stand", "members", "suction"),
     *("pump", "delivery", "taps", "holding", "drinking", "need", "faults"),
     "season",
+    *("protection", "power"),
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, DrinkingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
+    *(ProtectionFacts, PowerFacts),
 )
 
 
@@ -240,6 +244,8 @@ class Facts:
     need: NeedFacts
     faults: FaultFacts
     season: SeasonFacts
+    protection: ProtectionFacts
+    power: PowerFacts
     limits: Limits
     pump_kind: str
     day_names: tuple[str, ...]
@@ -283,7 +289,7 @@ def fact_names(pump_kind: str) -> tuple[str, ...]:
     """Dotted names of all facts of a job with this kind of pump."""
     unused = {
         "centrifugal": {"pump.jet", "faults.nozzle"},
-        "jet": {"pump.curve", "pump.required", "pump.fall"},
+        "jet": {"pump.curve", "pump.required", "pump.fall", "power.brake"},
     }
     return tuple(name for name in every_fact() if name not in unused[pump_kind])
 

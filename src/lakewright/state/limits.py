@@ -104,6 +104,23 @@ class Limits:
     target_cryptosporidium_least: float
     target_virus: float
     target_comfort: float
+    cut_off_comfort: float
+    cut_off_room: float
+    guards_least: float
+    chatter_comfort: float
+    relief_comfort: float
+    motor_comfort: float
+    voltage_least: float
+    voltage_most: float
+    voltage_comfort: float
+    drop_easy: float
+    drop_most: float
+    dip_easy: float
+    dip_most: float
+    long_cable: float
+    source_running: float
+    source_surge: float
+    source_comfort: float
 
 
 @dataclass(frozen=True)

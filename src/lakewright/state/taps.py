@@ -72,6 +72,11 @@ def filter_share(share: Array) -> Array:
 
 def static_over_switch(facts: Facts) -> Array:
     """Pressure that the water standing in the highest tap's pipe keeps on the switch, day by day [Pa]."""
-    highest = np.max(facts.taps.height, axis=-1, keepdims=True)
-    found: Array = water.density(facts.days.temperature) * GRAVITY * (highest - facts.delivery.height)
+    found: Array = water.density(facts.days.temperature) * GRAVITY * (highest_tap(facts) - facts.delivery.height)
+    return found
+
+
+def highest_tap(facts: Facts) -> Array:
+    """Height of the highest tap of all branches [m]."""
+    found: Array = np.max(facts.taps.height, axis=-1, keepdims=True)
     return found

@@ -34,12 +34,14 @@ JUDGED_BY_TABLE = {
         "slope route weights staked_to sunlit vacuum_rating pressure_rating trench_depth"
     ),
     "holding": "arrangement foot_valve_opens",
-    "pump": "kind stock distance height places curve npsh lift_table power shut_off faults",
+    "pump": "kind stock distance height places curve npsh shaft_power lift_table power voltage shut_off faults",
     "delivery": (
         "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "
         "tank_pressure_rating precharge cut_in cut_out flow_control tap_height filters_clean filters_dirty relief "
         "sunlit pressure_rating buried trench_depth heater_volume"
     ),
+    "protection": "dry_run cut_off float_at switch_at relief_flow frost",
+    "power": "supply voltage breaker distance wire source_power motor_current code_letter gfci",
     "price": (
         "level labour_rate crew hours travel boat boat_half_day digger digger_half_day permits call_back contingency "
         "markup margin tax tax_on deposit valid_days currency"

@@ -19,6 +19,8 @@ from lakewright.state.hydraulics import Circuit, Losses, circuit
 from lakewright.state.lake import Lake, air_pressure, lake
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
 from lakewright.state.placing import Placing, placing
+from lakewright.state.power import Motor, Wiring, motor, wiring
+from lakewright.state.protection import GuardsAtRest, GuardsInUse, guards_at_rest, guards_in_use
 from lakewright.state.season import Season, season
 from lakewright.state.solve import Alike, Mask, Operation, operate
 from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
@@ -163,14 +165,20 @@ class State:
     placing: Placing | None = None
     drinking: Drinking | None = None
     barriers: Barriers | None = None
+    guards_at_rest: GuardsAtRest | None = None
+    guards_in_use: GuardsInUse | None = None
+    motor: Motor | None = None
+    wiring: Wiring | None = None
 
 
 def walk(facts: Facts) -> State:
     """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
     density = water_of.density(facts.days.temperature)
-    weather = weather_of(facts, cases := cases_of(len(facts.day_names)))
+    cases = cases_of(len(facts.day_names))
+    weather = weather_of(facts, cases)
+    flowing = walk_flow(facts)
     return replace(
-        walk_flow(facts),
+        flowing,
         rest=(stand := rest(facts, density)),
         still=still(facts, weather),
         line_at_rest=line_at_rest(facts, density),
@@ -179,6 +187,10 @@ def walk(facts: Facts) -> State:
         placing=placing(facts, weather, cases),
         drinking=drinking(facts),
         barriers=barriers(facts),
+        guards_at_rest=guards_at_rest(facts, _inlet_top(facts)),
+        guards_in_use=guards_in_use(facts, cases, flowing.flow.flow, flowing.delivery.loss),
+        motor=motor(facts, flowing.flow.flow),
+        wiring=wiring(facts),
     )
 
 

@@ -1,0 +1,45 @@
+"""What the pump's motor takes from the meter, for the water it brings and for a year."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+
+from lakewright import units
+from lakewright.job.models import Job
+from lakewright.physics.electric import motor_efficiency, pumping_energy
+from lakewright.state.cases import CLEAN, OPEN, cases_of
+from lakewright.state.demand import DAY, demand_of
+from lakewright.state.facts import Facts
+from lakewright.state.walk import State
+
+A_BATCH = {"US": ("1,000 gal", units.read("1000 gal", "volume")), "SI": ("1 m3", 1.0)}
+KWH = units.read("1 kWh", "energy")
+DAYS = 365.0
+
+
+def energy_words(job: Job, facts: Facts, state: State, system: str) -> str:
+    """Energy for a batch of water, and for a year where water is drawn all year; nothing where it is not known."""
+    energy = energy_per_volume(facts, state)
+    if not math.isfinite(energy):
+        return ""
+    what, volume = A_BATCH[system]
+    words = f"the motor takes about {units.show(energy * volume, 'energy', system)} for {what}"
+    a_day = demand_of(job).per_day
+    if not math.isfinite(a_day) or a_day == 0.0:
+        return words
+    used = units.show(a_day / DAY, "daily_flow", system)
+    days, span = (DAYS, "year") if job.need.season == "year-round" else (1.0, "day")
+    return f"{words}, {days * a_day * energy / KWH:.0f} kWh a {span} at {used}"
+
+
+def energy_per_volume(facts: Facts, state: State) -> float:
+    """Energy a motor takes for each volume of water [J/m3], the mean of the days between cut-in and cut-out; nan where
+    the pump's power is not published, infinite where it brings nothing."""
+    if state.motor is None:
+        return math.nan
+    cases = cases_of(len(facts.day_names))
+    runs = (cases.running_line == CLEAN) & (cases.running_end != OPEN)
+    shaft, flow = (np.broadcast_to(each, runs.shape)[runs] for each in (state.motor.shaft, state.flow.flow))
+    return float(np.mean(pumping_energy(shaft, motor_efficiency(facts.power.rating), flow)))
