@@ -11,7 +11,7 @@ from lakewright import __version__, units
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.first_answer import Answer, first_answers
-from lakewright.gauges import Reading, gas_words, readings_of
+from lakewright.gauges import Reading, gas_words, prime_words, readings_of
 from lakewright.haul import Haul, haul_of
 from lakewright.job.models import Job
 from lakewright.season import SeasonPart, season_of
@@ -306,9 +306,12 @@ def report(
     """
     system = job.job.units
     missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
-    gas = {"lift_is_within_practice": gas_words(facts, state, system)}
+    besides = {
+        "lift_is_within_practice": gas_words(facts, state, system),
+        "line_is_primed_in_time": prime_words(facts, state, system),
+    }
     findings = tuple(
-        replace(f, message=f.message + gas.get(f.name, "")) if f.value is not None else f
+        replace(f, message=f.message + besides.get(f.name, "")) if f.value is not None else f
         for f in findings_of(facts, verdicts, missing, system)
     )
     if assembly.ballast is not None:

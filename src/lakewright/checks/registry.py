@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 from lakewright.checks.delivery import DELIVERY
+from lakewright.checks.ejector import EJECTOR
+from lakewright.checks.heat import HEAT
 from lakewright.checks.holding import HOLDING
 from lakewright.checks.placement import PLACEMENT
 from lakewright.checks.placing import PLACING
+from lakewright.checks.priming import PRIMING
 from lakewright.checks.pump import PUMP
 from lakewright.checks.route import ROUTE
 from lakewright.checks.season import SEASON
 from lakewright.checks.stand import STAND
 from lakewright.checks.suction import SUCTION
+from lakewright.checks.surge import SURGE
 from lakewright.checks.taps import TAPS
 from lakewright.checks.verdict import Check, Verdict
 from lakewright.state.limits import Limits
 from lakewright.state.walk import State
 
-CHECKS: tuple[Check, ...] = PLACEMENT + PLACING + STAND + SUCTION + ROUTE + HOLDING + PUMP + DELIVERY + TAPS + SEASON
+CHECKS: tuple[Check, ...] = (
+    *(*PLACEMENT, *PLACING, *STAND, *SUCTION, *ROUTE, *HOLDING, *PRIMING),
+    *(*PUMP, *EJECTOR, *DELIVERY, *HEAT, *SURGE, *TAPS, *SEASON),
+)
 
 FLOW_CHECKS = tuple(check for check in CHECKS if check.reach == "all")
 """Checks that a search asks of every design; the others are asked of what it picks."""

@@ -9,8 +9,8 @@ from lakewright.physics.types import GRAVITY, Array
 REACHES = 8
 """ours: pieces of the line; friction of a house's line moves the peak by under 1 % from here on."""
 
-RETURNS = 8
-"""ours: returns of the wave that are followed; what takes longer to stop makes an eighth of the sudden rise at most."""
+RETURNS = 4
+"""ours: returns of the wave that are followed; what takes longer to stop makes a quarter of the sudden rise at most."""
 
 LEAST_STOP = 1e-9
 """ours: nothing stops in less [s]; a share of no time has no value."""
@@ -44,7 +44,8 @@ def near_heads(
     end, step = np.zeros((*shape, 1)), length / (wave_speed * reaches)
     found = [heads[..., 0]]
     for number in range(1, 2 * reaches * returns + 1):
-        lost = piece * speeds * np.abs(speeds)
+        # Friction may stop what moves, and not turn it back: in a line that is all friction it would.
+        lost = np.minimum(piece * np.abs(speeds), stiff) * speeds
         # What comes from the left and from the right of each place, one step before.
         forward = (heads + stiff * speeds - lost)[..., :-1]
         backward = (heads - stiff * speeds + lost)[..., 1:]

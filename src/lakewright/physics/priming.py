@@ -6,10 +6,11 @@ from itertools import pairwise
 
 import numpy as np
 
+from lakewright.physics.tank import GAUSS_NODES, GAUSS_WEIGHTS
 from lakewright.physics.types import Array
 
-STEPS = 64
-"""ours: Boyle's law is stepped over so many pieces of the way between two points; more move no second."""
+LEAST_HEAD = 1e-9
+"""ours: where less air than this [m] is left, all is refused; it keeps a quotient finite until then."""
 
 
 def evacuation_time(
@@ -34,25 +35,23 @@ def evacuation_time(
     [s], broadcast shape; infinite where the way rises to the dead head or past it
 
     Source: Boyle's law: the air ahead expands, d(P V) = -P S dt, with S = S0 (1 - h / h_dead) falling evenly to nothing
-    (ours); straight between points. A line that dips after a crest still holds the crest's height.
+    (ours); three Gauss nodes from point to point. A line that dips after a crest still holds the crest's height.
 
     >>> one = np.ones(1)
     >>> float(evacuation_time((4.0e-3 * one, 0.0 * one), (0.0 * one, 0.0 * one), 1e-3 * one, 8.0 * one, 10.3 * one)[0])
     4.0
     """
-    # At the dead head the last step divides by nothing, and past it all is refused.
     deepest = np.minimum(dead_head, atmosphere_head)
     time, crest = 0.0 * (air_rate + deepest), np.maximum(front_heights[0], 0.0)
     for (volume, next_volume), next_height in zip(pairwise(air_volumes), front_heights[1:], strict=True):
-        next_crest = np.maximum(crest, next_height)
-        step, climb = (volume - next_volume) / STEPS, (next_crest - crest) / STEPS
-        for number in range(STEPS):
-            middle = crest + (number + 0.5) * climb
-            left = volume - (number + 0.5) * step
-            # Air passed on, at the pressure of the line: what the front sweeps, and what the rest expands.
-            passed = step + left * climb / np.maximum(atmosphere_head - middle, 1e-9)
-            rate = air_rate * np.maximum(1.0 - middle / dead_head, 0.0)
+        climb, swept = np.maximum(next_height - crest, 0.0), volume - next_volume
+        for node, weight in zip(GAUSS_NODES, GAUSS_WEIGHTS, strict=True):
+            share = 0.5 + 0.5 * node
+            height = crest + share * climb
+            # Air passed on, as large as it is at the pump: what the front sweeps, and what the rest expands by.
+            passed = swept + (volume - share * swept) * climb / np.maximum(atmosphere_head - height, LEAST_HEAD)
+            rate = air_rate * np.maximum(1.0 - height / dead_head, 0.0)
             with np.errstate(divide="ignore", invalid="ignore"):
-                time = time + np.where(passed == 0.0, 0.0, passed / rate)
-        crest = next_crest
+                time = time + 0.5 * weight * np.where(passed == 0.0, 0.0, passed / rate)
+        crest = crest + climb
     return np.where(crest >= deepest, np.inf, time) + 0.0 * crest

@@ -11,9 +11,13 @@ import numpy as np
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
+from lakewright.state.ejector_facts import EjectorFacts
+from lakewright.state.heat_facts import HeatFacts
 from lakewright.state.limits import Limits
 from lakewright.state.placing_facts import PlacingFacts
+from lakewright.state.priming_facts import PrimingFacts
 from lakewright.state.season_facts import SeasonFacts
+from lakewright.state.surge_facts import SurgeFacts
 
 
 @dataclass(frozen=True)
@@ -208,12 +212,17 @@ TABLES = (
     *("site", "weather", "placing", "days", "stand", "members", "suction"),
     *("pump", "delivery", "taps", "holding", "need", "faults"),
     "season",
+    *("priming", "surge", "ejector", "heat"),
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
+    *(PrimingFacts, SurgeFacts, EjectorFacts, HeatFacts),
 )
+
+PICKED_TABLES = ("members", "priming", "surge", "ejector", "heat")
+"""Tables that only checks of what is picked read: a search leaves them as they are, and the pick has its own."""
 
 
 @dataclass(frozen=True)
@@ -242,6 +251,10 @@ class Facts:
     pump_kind: str
     day_names: tuple[str, ...]
     tap_names: tuple[str, ...]
+    priming: PrimingFacts
+    surge: SurgeFacts
+    ejector: EjectorFacts
+    heat: HeatFacts
 
     def with_values(self, values: Mapping[str, Any]) -> Facts:
         """The same facts with some replaced, by dotted name."""
@@ -280,7 +293,7 @@ def _first(array: Array) -> Array:
 def fact_names(pump_kind: str) -> tuple[str, ...]:
     """Dotted names of all facts of a job with this kind of pump."""
     unused = {
-        "centrifugal": {"pump.jet", "faults.nozzle"},
+        "centrifugal": {"pump.jet", "faults.nozzle", *(name for name in every_fact() if name.startswith("ejector."))},
         "jet": {"pump.curve", "pump.required", "pump.fall"},
     }
     return tuple(name for name in every_fact() if name not in unused[pump_kind])
