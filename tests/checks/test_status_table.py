@@ -635,7 +635,7 @@ ROWS = (
     Row("line_has_slack_for_the_cold", "fails", {"season.slack": 0.0}),
     Row("line_has_slack_for_the_cold", "unknown", {"season.slack": NOT_GIVEN}),
     Row("line_has_slack_for_the_cold", "not asked", {"season.expansion": 0.0}),
-    Row("line_can_be_hauled", "tight", {"suction.bed_length": 60.0}),
+    Row("line_can_be_hauled", "tight", {"suction.bed_length": 60.0}, {"line_is_primed_in_time": "tight"}),
     Row("line_can_be_hauled", "fails", {"suction.weight_mass": 16.0}),
     Row("line_can_be_hauled", "unknown", {"season.hauled": NOT_GIVEN}),
     Row("line_can_be_hauled", "not asked", {"season.hauled": 0.0}),
