@@ -89,9 +89,9 @@ def gas_words(facts: Facts, state: State, system: str) -> str:
 
 
 HOLDERS = {
-    (1.0, 1.0): "the foot valve holds it, and the check at the pump behind it",
-    (1.0, 0.0): "the foot valve alone holds it",
-    (0.0, 1.0): "the check at the pump holds it, as long as no air gets in",
+    (1.0, 1.0): "held by foot valve and check",
+    (1.0, 0.0): "held by the foot valve alone",
+    (0.0, 1.0): "held by the check while no air gets in",
 }
 """What holds a primed line, by what holds at the inlet and at the pump."""
 
@@ -102,7 +102,7 @@ def prime_words(facts: Facts, state: State, system: str) -> str:
         return ""
     if float(state.priming.time.max()) >= NEVER:
         return "; it never will: nothing draws the air out, and no valve holds what is poured in"
-    held = HOLDERS.get((float(facts.holding.at_inlet[0]), float(facts.holding.at_pump[0])), "nothing holds it")
+    held = HOLDERS.get((float(facts.holding.at_inlet[0]), float(facts.holding.at_pump[0])), "held by nothing")
     if bool(state.priming.draws_air.all()):
-        return f"; the pump draws the air out, and {held}"
-    return f"; {units.show(float(state.priming.fill.max()), 'volume', system)} poured in, and {held}"
+        return f"; the pump draws the air out, {held}"
+    return f"; {units.show(float(state.priming.fill.max()), 'volume', system)} poured in, {held}"

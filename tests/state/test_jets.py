@@ -171,10 +171,10 @@ def test_nothing_is_said_of_the_other_kind_where_it_would_do() -> None:
 @pytest.mark.parametrize(
     "changes, words",
     [
-        ({"holding.arrangement": "foot valve only"}, "; 23.7 gal poured in, and the foot valve alone holds it"),
+        ({"holding.arrangement": "foot valve only"}, "; 23.7 gal poured in, held by the foot valve alone"),
         (
             {"pump.self_priming": "true", "pump.air_rate": "1 cfm"},
-            "; the pump draws the air out, and the foot valve holds it, and the check at the pump behind it",
+            "; the pump draws the air out, held by foot valve and check",
         ),
     ],
 )

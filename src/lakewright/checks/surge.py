@@ -25,7 +25,7 @@ def suction_bears_the_slam(surge: Surge, limits: Limits) -> Verdict:
 
 def suction_column_stays_whole(surge: Surge, limits: Limits) -> Verdict:
     """When the pump stops, the column in the suction line does not swing back, part at the pump and slam together."""
-    return at_least(surge.column_left, 0.0, limits.column_comfort, where=_asked(surge, limits))
+    return at_least(surge.column_left, 0.0, limits.column_comfort, where=_asked(surge, limits) & surge.stands)
 
 
 def _asked(surge: Surge, limits: Limits) -> NDArray[np.bool_]:
@@ -97,7 +97,7 @@ SURGE = (
         source="wylie-streeter-1993",
         remedy="it knocks and wears the joints: a foot valve with a spring, or a wider suction pipe",
         figures=("column_comfort", "surge_length", "surge_climb"),
-        short_words="of head short: the water parts at the pump when it stops, and knocks",
+        short_words="of head short: the water parts at the pump and knocks",
         reach="picked",
     ),
 )

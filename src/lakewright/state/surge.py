@@ -34,6 +34,7 @@ class Surge:
     delivery_bears: Array  # Pa gauge, for a moment
     suction_peak: Array  # Pa gauge, at the stand
     suction_bears: Array  # Pa gauge, for a moment
+    stands: NDArray[np.bool_]  # the air holds the suction column up at all
     column_left: Array  # m of head over boiling at the pump's inlet when the blow comes back
 
 
@@ -65,6 +66,7 @@ def surge(facts: Facts, passed: State, tank: Array) -> Surge:
     high, low = stopped_line(waves, lengths, speeds, resistances, stop)
     sprung = (facts.holding.at_inlet == 1.0) & (facts.stand.opening_pressure > 0.0)
     pull = np.where(sprung, 0.0, 1.0) * low[0] + 0.0 * facts.holding.at_inlet
+    reserve = water.atmosphere_head - water.vapour_head - (line_top(facts) - water.level)
     end = facts.stand.frame - facts.stand.sink - facts.stand.depth
     held = np.maximum(np.take(passed.standing.end_pressure, cases.running_day, axis=-1), weight * (water.level - end))
     return Surge(
@@ -76,7 +78,8 @@ def surge(facts: Facts, passed: State, tank: Array) -> Surge:
         delivery_bears=first.delivery_allowance * delivery.pipe_bears,
         suction_peak=held + weight * high[0],
         suction_bears=first.suction_allowance * facts.suction.allowed_pressure,
-        column_left=water.atmosphere_head - water.vapour_head - (line_top(facts) - water.level) + pull,
+        stands=~(reserve <= 0.0),
+        column_left=reserve + pull,
     )
 
 
