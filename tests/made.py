@@ -15,6 +15,7 @@ from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, strai
 from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of, unknown_table
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.drinking_facts import DrinkingFacts
+from lakewright.state.ejector_facts import EjectorFacts, no_ejector
 from lakewright.state.facts import (
     TABLES,
     DayFacts,
@@ -32,10 +33,13 @@ from lakewright.state.facts import (
     TapFacts,
     WeatherFacts,
 )
+from lakewright.state.heat_facts import HeatFacts
 from lakewright.state.limits import standard_limits
 from lakewright.state.power_facts import PowerFacts
+from lakewright.state.priming_facts import PrimingFacts
 from lakewright.state.protection_facts import ProtectionFacts
 from lakewright.state.season_facts import SeasonFacts
+from lakewright.state.surge_facts import SurgeFacts
 
 Numbers = dict[str, dict[str, Any]]
 
@@ -199,6 +203,10 @@ def facts_of_numbers(job: Numbers) -> Facts:
         pump["kind"],
         tuple(f"day {n}" for n in range(len(job["days"]["level"]))),
         tuple(f"tap {n}" for n in range(len(job["taps"]["height"]))),
+        priming=sound_priming(),
+        surge=SurgeFacts(**given_once(SOUND_SURGE)),
+        ejector=sound_ejector(pump["kind"]),
+        heat=HeatFacts(np.array([373.0])),
     )
 
 
@@ -212,6 +220,22 @@ SOUND_DRINKING = {
     **{"viscous": 4e6, "turbulent": 3e9, "dirt": 0.3, "per_day": 8e-6},
 }
 """Pressures and sizes are invented; doses and credits as the tables count them."""
+SOUND_SURGE = {"suction_speed": 40.0, "delivery_speed": 300.0, "suction_allowance": 1.0, "delivery_allowance": 1.5}
+"""A suction line of soft hose, and a delivery line of polyethylene."""
+
+
+def sound_priming() -> PrimingFacts:
+    """A line filled by hand, that rises evenly."""
+    given = {"draws_air": 0.0, "air_rate": 4e-4, "dead_head": 7.6, "casing": 4e-3, "stand_water": 2e-3}
+    return PrimingFacts(**given_once(given), route_height=np.linspace(-6.0, 3.0, 25))
+
+
+def sound_ejector(kind: str) -> EjectorFacts:
+    """None for a centrifugal; for a jet one a hair under its pump, far from boiling and well primed."""
+    if kind != "jet":
+        return no_ejector()
+    least = straight_lines([0.0, 8.0], [2e4, 6e4])
+    return EjectorFacts(*(np.array([each]) for each in (1.0, 2e-4, 1.35, 0.05, 1e5)), least)
 
 
 def given_once(values: dict[str, float]) -> dict[str, Array]:
@@ -248,7 +272,7 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
         kind = type(getattr(first, name))
         return kind(
             **{
-                field: np.stack([getattr(getattr(f, name), field) for f in singles])
+                field: stacked([getattr(getattr(f, name), field) for f in singles])
                 for field in kind.__dataclass_fields__
             }
         )
@@ -267,6 +291,13 @@ def batch_of(singles: Sequence[Facts]) -> Facts:
     values = {name: np.stack([getattr(f.power, name) for f in singles]) for name in WIRED}
     power = PowerFacts(brake=rows_of(stack([f.power.brake for f in singles]), every), **values)
     return replace(first, **tables, pump=pump, power=power)
+
+
+def stacked(values: Sequence[Any]) -> Any:
+    """Arrays or curves of many jobs as one."""
+    if isinstance(values[0], Curve):
+        return rows_of(stack(values), np.arange(len(values)))
+    return np.stack(values)
 
 
 def sound() -> Facts:
@@ -514,6 +545,44 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
         kind,
         tuple(f"day {n}" for n in range(days)),
         TAP_NAMES,
+        priming=random_priming(draw, height),
+        surge=SurgeFacts(
+            suction_speed=draw.decades(40.0, 1400.0),
+            delivery_speed=draw.decades(150.0, 1400.0),
+            suction_allowance=draw.either(0.5, 1.0, draw.between(1.0, 2.0)),
+            delivery_allowance=draw.either(0.5, 1.0, draw.between(1.0, 2.0)),
+        ),
+        ejector=random_ejectors(draw, kind),
+        heat=HeatFacts(draw.decades(200.0, 3000.0)),
+    )
+
+
+def random_ejectors(draw: Draw, kind: str) -> EjectorFacts:
+    """Ejectors of some jets, and of no centrifugal."""
+    is_jet = float(kind == "jet")
+    ends = [0.0, 9.0]
+    least = [straight_lines(ends, [is_jet * 1e3 * (n % 90), is_jet * 1e5]) for n in range(draw.count)]
+    return EjectorFacts(
+        fitted=is_jet * draw.some(0.6),
+        annulus=draw.decades(5e-5, 5e-4),
+        cavitation=draw.between(0.8, 1.7),
+        below=is_jet * draw.between(0.0, 0.5) * draw.some(0.5),
+        outlet_held=draw.between(0.0, 2e5) * draw.some(0.5),
+        least_outlet=stacked(least),
+    )
+
+
+def random_priming(draw: Draw, pump_height: Array) -> PrimingFacts:
+    """Lines that rise, dip and rise again to their pumps."""
+    share = np.linspace(0.0, 1.0, 25)
+    dips = draw.between(0.0, 0.6) * np.sin(9.0 * share)
+    return PrimingFacts(
+        draws_air=draw.some(0.5),
+        air_rate=draw.decades(4e-5, 5e-4),
+        dead_head=draw.between(5.0, 8.0),
+        casing=draw.between(1e-3, 8e-3),
+        stand_water=draw.between(5e-4, 5e-3),
+        route_height=-4.0 + (pump_height + 4.0) * share + dips,
     )
 
 

@@ -15,6 +15,7 @@ from lakewright.physics.water import vapour_pressure
 from lakewright.state.cases import CLEAN, OPEN, cases_of
 from lakewright.state.facts import Facts
 from lakewright.state.lake import air_pressure, lake
+from lakewright.state.priming import NEVER
 from lakewright.state.walk import State, tank_pressure
 
 GAS_WORTH_A_WORD = 0.02
@@ -85,3 +86,23 @@ def gas_words(facts: Facts, state: State, system: str) -> str:
     if not GAS_WORTH_A_WORD < most < 1.0:
         return ""
     return f"; up to {units.show(most, 'share', system)} of gas may come out of the water"
+
+
+HOLDERS = {
+    (1.0, 1.0): "held by foot valve and check",
+    (1.0, 0.0): "held by the foot valve alone",
+    (0.0, 1.0): "held by the check while no air gets in",
+}
+"""What holds a primed line, by what holds at the inlet and at the pump."""
+
+
+def prime_words(facts: Facts, state: State, system: str) -> str:
+    """What to say beside the time it takes to prime: how, with how much water, and what then holds it."""
+    if state.priming is None:
+        return ""
+    if float(state.priming.time.max()) >= NEVER:
+        return "; it never will: nothing draws the air out, and no valve holds what is poured in"
+    held = HOLDERS.get((float(facts.holding.at_inlet[0]), float(facts.holding.at_pump[0])), "held by nothing")
+    if bool(state.priming.draws_air.all()):
+        return f"; the pump draws the air out, {held}"
+    return f"; {units.show(float(state.priming.fill.max()), 'volume', system)} poured in, {held}"

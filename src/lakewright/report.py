@@ -12,7 +12,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.drinking_words import in_the_first_line, tags, told_of_drinking
 from lakewright.first_answer import Answer, first_answers
-from lakewright.gauges import Reading, gas_words, readings_of
+from lakewright.gauges import Reading, gas_words, prime_words, readings_of
 from lakewright.haul import Haul, haul_of
 from lakewright.job.models import Job
 from lakewright.running_cost import energy_words
@@ -316,9 +316,12 @@ def report(
     """
     system = job.job.units
     missing = {name: why for name, why in assembly.missing.items() if is_missing(facts.value(name))}
-    gas = {"lift_is_within_practice": gas_words(facts, state, system)}
+    besides = {
+        "lift_is_within_practice": gas_words(facts, state, system),
+        "line_is_primed_in_time": prime_words(facts, state, system),
+    }
     findings = tuple(
-        replace(f, message=told_of_drinking(f.name, f.message + gas.get(f.name, ""), job, facts))
+        replace(f, message=told_of_drinking(f.name, f.message + besides.get(f.name, ""), job, facts))
         if f.value is not None
         else f
         for f in findings_of(facts, verdicts, missing, system)

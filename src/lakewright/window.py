@@ -30,7 +30,8 @@ class Window:
 def window_of(facts: Facts) -> Window:
     """The pump's window at this site."""
     level = facts.days.level + facts.faults.level_offset
-    ceiling = facts.limits.lift_ceiling - float(barometric_loss(air_pressure(facts))[0])
+    # An ejector that hangs below the pump lifts for it.
+    ceiling = facts.limits.lift_ceiling + float(facts.ejector.below[0]) - float(barometric_loss(air_pressure(facts))[0])
     highest = float(np.maximum(facts.site.flood, level).max() + facts.site.waves.max())
     if facts.site.walled[0] > 0.5:
         # The walls of a tank keep its water from a pump that stands lower.

@@ -47,6 +47,7 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"delivery.flow_control": 5e-4},
     {"delivery.relief": 400e3},
     {"holding.at_pump": 0.0},
+    {"holding.at_inlet": 0.0},
     {"suction.vacuum_rating": 60e3},
     {"suction.pocket_length": 3.0},
     {"season.suction_left": 3.0, "season.delivery_left": 3.0},
@@ -74,6 +75,12 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"protection.cut_off": 1e3, "power.breaker": 22.0},
     # A motor that starts as gently as it runs.
     {"power.start_current": 8.0, "power.breaker": 20.0},
+    # A pump that draws the air out itself.
+    {"priming.draws_air": 1.0, "suction.pocket_length": 1.0},
+    # The same of a line that ends at a jet's ejector, a little under the pump.
+    {"pump.height": 0.1501},
+    # A control valve that keeps a jet's outlet up.
+    {"ejector.outlet_held": 4e5},
 )
 
 
@@ -85,7 +92,8 @@ FLOODED: dict[str, float] = {
     "stand.foot_valve": 0.0,
     "suction.valves": 1.0,
 }
-ASKED: tuple[dict[str, float], ...] = ({}, {"holding.at_pump": 0.0}, FLOODED)
+DRAWS_AIR: dict[str, float] = {"priming.draws_air": 1.0, "suction.pocket_length": 1.0}
+ASKED: tuple[dict[str, float], ...] = ({}, {"holding.at_pump": 0.0}, FLOODED, DRAWS_AIR)
 
 FLAGS = {
     *(
@@ -99,7 +107,7 @@ FLAGS = {
     ),
     *("stand.on_legs", "members.on_bed", "members.holds_air"),
     *("placing.silt", "placing.boats", "placing.lies_still"),
-    *("holding.at_inlet", "holding.at_pump", "holding.flooded"),
+    *("holding.at_inlet", "holding.at_pump", "holding.flooded", "priming.draws_air", "ejector.fitted"),
     *("season.emptied", "season.hauled"),
     *(f"drinking.{name}" for name in ("wanted", "herd", "public", "bloom", "held", "lamp", "chlorine")),
     *("protection.at_pump", "protection.winter", "protection.guarded"),

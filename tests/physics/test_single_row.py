@@ -15,6 +15,9 @@ from tests.physics.formulas import Function, formulas
 
 ROWS = 400
 
+TUPLES = ("flows", "moduli", "air_volumes", "front_heights")
+"""Parameters of several arrays each."""
+
 pytestmark = pytest.mark.law
 
 
@@ -93,6 +96,7 @@ def draw(seed: int) -> dict[str, Array]:
         **draw_of_drinking_water(between, over_decades),
         **draw_in_winter(between),
         **draw_of_motors(between, over_decades),
+        **draw_of_jets_and_waves(between, over_decades),
     }
 
 
@@ -135,6 +139,41 @@ def draw_of_motors(
         "resistance": over_decades(1e-3, 2e-2),
         "shaft_power": between(100.0, 3000.0),
         "efficiency": between(0.4, 0.9),
+    }
+
+
+def draw_of_jets_and_waves(
+    between: Callable[[float, float], Array], over_decades: Callable[[float, float], Array]
+) -> dict[str, Array]:
+    """Of ejectors, priming, surge and heat."""
+    return {
+        "motive_flow": over_decades(1e-4, 3e-3),
+        "nozzle_area": over_decades(5e-6, 1e-4),
+        "jet": over_decades(1e3, 1e6),
+        "nozzle_loss": between(0.0, 0.2),
+        "flow_ratio": between(0.0, 3.0),
+        "area_ratio": between(0.1, 0.6),
+        "entry_loss": between(0.0, 0.2),
+        "mixing_loss": between(0.1, 0.5),
+        "density_ratio": between(0.9, 1.1),
+        "annulus": over_decades(1e-5, 1e-3),
+        "suction_pressure": between(-1e4, 2e5),
+        "cavitation": between(0.8, 1.7),
+        "air_volumes": np.stack([between(0.0, 0.02) + 0.02 * n for n in (3, 2, 1, 0)]),
+        "front_heights": np.stack([between(-1.0, 2.0) + 1.5 * n for n in range(4)]),
+        "air_rate": over_decades(1e-5, 1e-3),
+        "dead_head": between(4.0, 9.0),
+        "water_modulus": between(2.0e9, 2.2e9),
+        "factor": between(0.7, 1.2),
+        "wave_speed": between(150.0, 1400.0),
+        "stop_time": between(-0.5, 3.0).clip(0.0),
+        "momentum": between(0.0, 300.0),
+        "head": between(-5.0, 80.0),
+        "resistance": between(0.0, 8.0),
+        "efficiency": between(0.1, 0.8),
+        "power": between(100.0, 2000.0),
+        "casing": over_decades(5e-4, 1e-2),
+        "rise": between(1.0, 70.0),
     }
 
 
@@ -270,7 +309,7 @@ def flat(answer: Any) -> list[Array]:
 
 def arguments(function: Function, drawn: dict[str, Array], shaped: Callable[[Array], Array]) -> list[Any]:
     names = function.__code__.co_varnames[: function.__code__.co_argcount]
-    return [tuple(map(shaped, drawn[name])) if name in ("flows", "moduli") else shaped(drawn[name]) for name in names]
+    return [tuple(map(shaped, drawn[name])) if name in TUPLES else shaped(drawn[name]) for name in names]
 
 
 def same_bits(one: Array, other: Array) -> bool:

@@ -112,8 +112,8 @@ def test_a_line_given_by_its_bore_takes_fittings_of_the_nearest_size() -> None:
 
 @pytest.mark.message
 def test_fields_that_nothing_reads_are_named() -> None:
-    job = read_job_text(changed({"pump.self_priming": "true", "site.mussels": "some"}))
-    assert "[pump] self_priming" in unjudged(job)
+    job = read_job_text(changed({"holding.gauge": "compound", "site.mussels": "some"}))
+    assert "[holding] gauge" in unjudged(job)
     assert "[site] mussels" in unjudged(job)
 
 

@@ -24,11 +24,13 @@ from lakewright.job.write import set_values, write_job
 from lakewright.report import Report, passes
 from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
 from lakewright.search.flat import facts_of_designs
+from lakewright.search.kinds import other_kind_words
 from lakewright.search.options import problem_of, said
 from lakewright.search.parts import Problem
 from lakewright.search.prune import MANY, hopeless
 from lakewright.search.spread import SET_APART, SHORTLIST, Candidates, spread
 from lakewright.state.assemble import Assembly, facts_of
+from lakewright.state.facts import PICKED_TABLES
 from lakewright.state.supply import NPSH_ASK
 from lakewright.state.walk import walk
 from lakewright.stock.load import Stock
@@ -136,6 +138,7 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
     picked, chosen = None, ""
     if pick is not None:
         says = _said_by(problem, best.take(pick))
+        why = "; ".join(filter(None, (why, other_kind_words(problem, best.take(pick).options[0]))))
         picked = _report(said(job, says), stock, problem, assembly, best.take(pick))
         chosen = set_values(text, {key: _as_written(key, value, job.job.units) for key, value in says.items()})
     ways = [
@@ -263,7 +266,8 @@ def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: C
     ((_, batch),) = facts_of_designs(problem, one.options)
     built = facts_of(job, stock)
     missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}
-    # No search reads the members of a stand: those of the design picked are its own.
-    facts = replace(batch.first_row(), members=built.facts.members)
+    # What no search reads is the picked design's own.
+    own = {table: getattr(built.facts, table) for table in PICKED_TABLES}
+    facts = replace(batch.first_row(), **own)
     picked = replace(assembly, facts=facts, parts=built.parts, missing=missing, ballast=built.ballast)
     return report_on(job, picked, stock=stock)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lakewright.checks.needs import LEVEL
+from lakewright.checks.needs import LEVEL, LINE_TOP
 from lakewright.checks.verdict import Check, Verdict, all_or_nothing, at_least, at_most
 from lakewright.state.limits import Limits
 from lakewright.state.standing import Standing
@@ -84,6 +84,7 @@ HOLDING = (
             "stand.sink",
             "suction.allowed_pressure",
         ),
+        other_needs=LINE_TOP,
         source="pe3408-factors",
         remedy="put a spring check at the pump, so that the line stands at lift, or use pipe of a higher rating",
         figures=("pressure_comfort",),

@@ -62,6 +62,12 @@ PUMPED_BY = {
 }
 """What the flow rests on besides, by kind of pump: a jet's table is read at its lift in thin air."""
 
+LINE_TOP = {"jet": ("ejector.below",)}
+"""What the height of the suction line's upper end rests on beside the pump's: a jet's ejector may hang below it."""
+
+PUMPED_UP_BY = {kind: (*facts, *LINE_TOP.get(kind, ())) for kind, facts in PUMPED_BY.items()}
+"""What a flow up to there rests on besides."""
+
 
 SHAPE = tuple(
     f"members.{name}" for name in ("x0", "y0", "z0", "x1", "y1", "z1", "section", "hollow", "material_density")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.needs import AIR, FLOW, INLET_HEIGHT, LEVEL, PUMPED_BY, unique
+from lakewright.checks.needs import AIR, FLOW, INLET_HEIGHT, LEVEL, LINE_TOP, PUMPED_BY, unique
 from lakewright.checks.verdict import Check, Verdict, at_least, within_band, worse_of
 from lakewright.state.limits import Limits
 from lakewright.state.walk import Place, Stand
@@ -48,6 +48,7 @@ PLACEMENT = (
         limit_words="",
         unit="m",
         needs=(*AIR, "site.flood", "site.waves", "site.walled", *LEVEL, "pump.height"),
+        other_needs=LINE_TOP,
         source="trade-lift",
         remedy="move the pump toward the water, or up out of its reach, until it stands inside the window",
         figures=("lift_ceiling", "window_top_comfort", "window_bottom_comfort"),

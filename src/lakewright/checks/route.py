@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from lakewright.checks.needs import LEVEL
+from lakewright.checks.needs import LEVEL, LINE_TOP
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most
 from lakewright.state.limits import Limits
 from lakewright.state.standing import Route
@@ -71,6 +71,7 @@ ROUTE = (
         limit_words="",
         unit="m/m",
         needs=(*LEVEL, "pump.height", "suction.slope"),
+        other_needs=LINE_TOP,
         source="trade-practice",
         remedy="lay it to rise all the way from the lowest waterline to the pump",
         figures=("slope_comfort",),
@@ -87,6 +88,7 @@ ROUTE = (
         limit_words="at most",
         unit="",
         needs=(*LEVEL, "pump.height", "suction.joints"),
+        other_needs=LINE_TOP,
         source="trade-practice",
         remedy="turn the coil so that the splice lies in the lake",
         figures=("joints_most", "joints_comfort"),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from lakewright.checks.needs import AIR, FLOW, LINE_WEIGHT, PUMPED_BY, WAVES, unique
+from lakewright.checks.needs import AIR, FLOW, LINE_WEIGHT, PUMPED_BY, PUMPED_UP_BY, WAVES, unique
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most, under_band
 from lakewright.state.limits import Limits
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves
@@ -69,7 +69,7 @@ SUCTION = (
         limit_words="at most",
         unit="m",
         needs=(*AIR, "pump.height", *FLOW),
-        other_needs=PUMPED_BY,
+        other_needs=PUMPED_UP_BY,
         source="trade-lift",
         remedy="lower the pump toward the water, shorten the line or use a wider one",
         figures=("lift_easy", "lift_ceiling"),
@@ -122,7 +122,7 @@ SUCTION = (
             ("pump.height", "delivery.height", "delivery.cut_out", "holding.at_inlet", "holding.at_pump"),
             WALL,
         ),
-        other_needs=PUMPED_BY,
+        other_needs=PUMPED_UP_BY,
         source="ppi-handbook",
         remedy="use pipe with a thicker wall, rated 160 psi or better, shade it, or lower the pump",
         figures=("collapse_least", "collapse_comfort"),

@@ -188,7 +188,7 @@ def _finding_row(finding: Finding, column: float, brief: int) -> Row:
     if finding.status == "unknown" and brief >= 3:
         message = ""
     runs = [Run(finding.status, ink.BOLD, colour), Run(_sentence(finding.name), ink.BOLD), Run(message)]
-    if finding.case and finding.status in ("fails", "tight"):
+    if finding.case and (finding.status == "fails" or (finding.status == "tight" and brief < 3)):
         runs.append(Run(f"in: {finding.case}.", ink.REGULAR, ink.SOFT))
     if finding.status == "fails" or (finding.status == "tight" and brief == 0):
         runs.append(Run(f"Do: {finding.remedy}.", ink.REGULAR, ink.INK))

@@ -214,6 +214,35 @@ class LiftTable(Table):
     )
 
 
+def throat_is_wider(throat: Quantity, before: Mapping[str, Any]) -> None:
+    """The jet of the nozzle leaves room beside it in the throat."""
+    nozzle = before.get("nozzle")
+    if nozzle is not None and throat.value <= nozzle.value:
+        raise FieldProblem(
+            echo(throat.text),
+            f"a throat wider than the nozzle, {echo(nozzle.text)}",
+            "measure both with the shank of a drill",
+        )
+
+
+class Ejector(Table):
+    """A jet's ejector by its sizes, driven by the pump whose curve or stock is given."""
+
+    nozzle: Bore | None = field("Bore of its nozzle.")
+    throat: Annotated[Bore | None, Rule(throat_is_wider)] = field("Bore of its throat.")
+    below: Length | None = field("How far below the pump it hangs on two pipes; at the pump where not given.")
+    pipe_length: Length | None = field("Length of each of the two pipes, where it is more than that.")
+    drive_bore: Bore | None = field("Bore of the pipe down to it.")
+    back_bore: Bore | None = field("Bore of the pipe back up.")
+    back_pressure: Gauge | None = field("Pressure that a control valve keeps at the pump's outlet.")
+    nozzle_loss: Number | None = field("Loss coefficient of the nozzle, on the jet's velocity.")
+    entry_loss: Number | None = field("Loss coefficient of the water drawn, on its velocity beside the jet.")
+    mixing_loss: Number | None = field("Loss coefficients of throat and diffuser, on the mixed water's velocity.")
+    cavitation: Number | None = field(
+        "Pressure over boiling, in velocity heads beside the jet, at which the water boils there."
+    )
+
+
 class Faults(Table):
     """What is wrong with the system, for looking at a sick one; without any, all is well."""
 
@@ -242,11 +271,14 @@ class Pump(Table):
         "The power it asks of its motor by flow, as its maker publishes it."
     )
     lift_table: Annotated[LiftTable, Rule(one_pump)] = table(LiftTable, "A jet's own flow by lift and pressure.")
+    ejector: Ejector = table(Ejector, "A jet's ejector by its sizes.")
     power: Power | None = field("Rated power of the motor.")
     inlet: Bore | None = field("Bore of its suction port.")
     outlet: Bore | None = field("Bore of its discharge port.")
     voltage: Voltage | None = field("Rated voltage.")
-    self_priming: bool | None = field("Whether it primes itself.")
+    self_priming: bool | None = field("Whether it draws the air out of its line itself.")
+    air_rate: Flow | None = field("Air that it draws while there is no vacuum.")
+    prime_lift: Head | None = field("The highest it draws water up by drawing out the air.")
     casing_volume: Volume | None = field("Water its casing holds.")
     shut_off: Head | None = field("Head at no flow, where only that is known.")
     faults: Faults = table(Faults, "What is wrong with the system.")

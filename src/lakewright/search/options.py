@@ -22,7 +22,7 @@ from lakewright.physics.types import Array
 from lakewright.search.parts import Pair, Part, Problem, PumpOption
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.cases import cases_of
-from lakewright.state.facts import Facts, every_fact
+from lakewright.state.facts import PICKED_TABLES, Facts, every_fact
 from lakewright.state.gather import OPEN, defaults
 from lakewright.state.placing import placing
 from lakewright.state.profile import bed_profile, ground_profile, height_along, path_length
@@ -163,8 +163,8 @@ def _made(options: Sequence[Option], job: Job, stock: Stock, facts: Facts) -> li
 
 
 def _changing(some: Sequence[Facts]) -> list[str]:
-    """The names of the facts in which some differ; of a stand's members, which no check of all designs reads, none."""
-    names = (name for name in every_fact() if not name.startswith("members."))
+    """The names of the facts in which some differ; of tables that no check of all designs reads, none."""
+    names = (name for name in every_fact() if name.partition(".")[0] not in PICKED_TABLES)
     return [name for name in names if any(not _same(one.value(name), some[0].value(name)) for one in some)]
 
 

@@ -19,17 +19,20 @@ from lakewright.state.demand import Demand, demand_of
 from lakewright.state.drinking_facts import drinking_facts
 from lakewright.state.exposure import weather_facts
 from lakewright.state.facts import Facts, FaultFacts, NeedFacts, StandFacts
-from lakewright.state.gather import Assumed, Gather, one
+from lakewright.state.gather import OPEN, Assumed, Gather, one
+from lakewright.state.heat_facts import heat_facts
 from lakewright.state.holding import holding_facts
 from lakewright.state.intake import stand_facts, suction_facts
 from lakewright.state.limits import limit_rows, limits_with
 from lakewright.state.placing_site import placing_facts
 from lakewright.state.power_facts import power_facts
+from lakewright.state.priming_facts import priming_facts
 from lakewright.state.protection_facts import protection_facts
-from lakewright.state.route import route_facts
+from lakewright.state.route import line_heights, route_facts
 from lakewright.state.site import day_facts, site_facts
 from lakewright.state.stand_members import Planned, no_members, planned, rest_area
-from lakewright.state.supply import delivery_facts, pump_facts
+from lakewright.state.supply import delivery_facts, pump_facts, rated_power, with_ejector
+from lakewright.state.surge_facts import surge_facts
 from lakewright.state.winter import season_facts
 from lakewright.stock.load import Stock
 
@@ -71,6 +74,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     need = need_flow(job, demand, gather)
     pump, kind = pump_facts(job, stock, gather)
     days, names = day_facts(job, gather)
+    pump, ejector, kind = with_ejector(job, pump, days, kind, gather)
     route = route_facts(job, float(pump.height[0]), days, gather)
     suction, size = suction_facts(job, stock, need, route, gather)
     site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
@@ -78,6 +82,8 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     warmest = float(days.temperature.max())
     delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
     taps, tap_names = tap_facts(job, stock, replace(demand, flow=need), float(delivery.height[0]), gather)
+    heights = line_heights(job, suction, stand, float((pump.height - ejector.below)[0]), gather)
+    water = riser_water(stand) if plan is None else plan.bare.water_held
     facts = Facts(
         site=site,
         weather=weather_facts(job, gather),
@@ -102,6 +108,10 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         pump_kind=kind,
         day_names=names,
         tap_names=tap_names,
+        priming=priming_facts(job, heights, water, gather),
+        surge=surge_facts(stock, _pipe_named(job, "suction", gather), _pipe_named(job, "delivery", gather), gather),
+        ejector=ejector,
+        heat=heat_facts(rated_power(job, stock), gather),
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
@@ -115,6 +125,17 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
         ranges=gather.ranges,
         ballast=ballast,
     )
+
+
+def _pipe_named(job: Job, table: str, gather: Gather) -> str | None:
+    """Name in the stock of a line's pipe, the usual one of a quote among them; none where it is not from the stock."""
+    line = getattr(job, table)
+    return line.stock if line.stock == OPEN else gather.parts.get(f"[{table}] stock")
+
+
+def riser_water(stand: StandFacts) -> float:
+    """Water in the riser of an inlet that stands on no legs [m3]."""
+    return float((0.25 * math.pi * stand.riser_bore * stand.riser_bore * stand.riser)[0])
 
 
 LEAST_ARM = 1e-6

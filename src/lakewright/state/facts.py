@@ -12,11 +12,15 @@ from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
 from lakewright.state.drinking_facts import DrinkingFacts
+from lakewright.state.ejector_facts import EjectorFacts
+from lakewright.state.heat_facts import HeatFacts
 from lakewright.state.limits import Limits
 from lakewright.state.placing_facts import PlacingFacts
 from lakewright.state.power_facts import PowerFacts
+from lakewright.state.priming_facts import PrimingFacts
 from lakewright.state.protection_facts import ProtectionFacts
 from lakewright.state.season_facts import SeasonFacts
+from lakewright.state.surge_facts import SurgeFacts
 
 
 @dataclass(frozen=True)
@@ -212,13 +216,18 @@ TABLES = (
     *("pump", "delivery", "taps", "holding", "drinking", "need", "faults"),
     "season",
     *("protection", "power"),
+    *("priming", "surge", "ejector", "heat"),
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
     *(PumpFacts, DeliveryFacts, TapFacts, HoldingFacts, DrinkingFacts, NeedFacts, FaultFacts),
     SeasonFacts,
     *(ProtectionFacts, PowerFacts),
+    *(PrimingFacts, SurgeFacts, EjectorFacts, HeatFacts),
 )
+
+PICKED_TABLES = ("members", "priming", "surge", "ejector", "heat", "protection", "power")
+"""Tables that only checks of what is picked read: a search leaves them as they are, and the pick has its own."""
 
 
 @dataclass(frozen=True)
@@ -250,6 +259,10 @@ class Facts:
     pump_kind: str
     day_names: tuple[str, ...]
     tap_names: tuple[str, ...]
+    priming: PrimingFacts
+    surge: SurgeFacts
+    ejector: EjectorFacts
+    heat: HeatFacts
 
     def with_values(self, values: Mapping[str, Any]) -> Facts:
         """The same facts with some replaced, by dotted name."""
@@ -288,7 +301,7 @@ def _first(array: Array) -> Array:
 def fact_names(pump_kind: str) -> tuple[str, ...]:
     """Dotted names of all facts of a job with this kind of pump."""
     unused = {
-        "centrifugal": {"pump.jet", "faults.nozzle"},
+        "centrifugal": {"pump.jet", "faults.nozzle", *(name for name in every_fact() if name.startswith("ejector."))},
         "jet": {"pump.curve", "pump.required", "pump.fall", "power.brake"},
     }
     return tuple(name for name in every_fact() if name not in unused[pump_kind])

@@ -30,6 +30,11 @@ def air_pressure(facts: Facts) -> Array:
     return atmosphere.atmospheric_pressure(facts.site.elevation) * (1.0 - facts.site.weather)
 
 
+def line_top(facts: Facts) -> Array:
+    """Height of the suction line's upper end [m]: at the pump, or at an ejector that hangs below it."""
+    return facts.pump.height - facts.ejector.below
+
+
 def lake(facts: Facts, day: Index, line: Index) -> Lake:
     """The lake in the cases whose days and lines are given."""
     days = facts.days

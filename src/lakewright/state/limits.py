@@ -121,6 +121,18 @@ class Limits:
     source_running: float
     source_surge: float
     source_comfort: float
+    prime_drawn: float
+    prime_drawn_comfort: float
+    prime_poured: float
+    prime_poured_comfort: float
+    ejector_share: float
+    ejector_share_comfort: float
+    prime_kept_comfort: float
+    surge_length: float
+    surge_climb: float
+    column_comfort: float
+    heating_least: float
+    heating_comfort: float
 
 
 @dataclass(frozen=True)

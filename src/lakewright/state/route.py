@@ -11,10 +11,13 @@ import numpy as np
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
 from lakewright.physics.types import Array
-from lakewright.state.facts import DayFacts
+from lakewright.state.facts import DayFacts, StandFacts, SuctionFacts
 from lakewright.state.gather import Gather, one
 from lakewright.state.limits import standard_limits
 from lakewright.state.profile import bed_profile, ground_profile, height_along
+
+PLACES = 25
+"""ours: places along the line, even, at which its height is known."""
 
 Points = Sequence[tuple[float, float]]
 """Places along a line, from the inlet toward the pump: length or distance, and height [m]."""
@@ -134,3 +137,30 @@ def _buried_to(job: Job, days: DayFacts, gather: Gather) -> float:
     height = bed_height(job, given.value)
     lack = f"{place} lies beyond [[site.soundings]]"
     return gather.lack("suction.buried_to", lack) if math.isnan(height) else height
+
+
+def line_heights(job: Job, suction: SuctionFacts, stand: StandFacts, pump_height: float, gather: Gather) -> Array:
+    """Height of the line at even lengths from the stand to the pump [m]: as measured, else straight."""
+    bed, bank, bottom = (float(each[0]) for each in (suction.bed_length, suction.bank_length, -stand.depth))
+    if math.isnan(bed + bank + bottom + pump_height):
+        names = ("suction.bed_length", "suction.bank_length", "stand.depth", "pump.height")
+        why = next((gather.missing[name] for name in names if name in gather.missing), "[suction] route is not given")
+        return gather.lack("priming.route_height", why) * np.ones(PLACES)
+    if job.suction.route:
+        line: Points = [(p.distance.value, p.height.value) for p in job.suction.route]
+    elif bank == 0.0:
+        # Of a line of one length nobody has said how much lies in the water: all of it is taken as over it.
+        line = [(0.0, 0.0), (bed, pump_height)]
+    else:
+        wet = _along(bed_points(job, value_of(job.stand.at))) or [(0.0, bottom), (bed, 0.0)]
+        dry = _along(bank_points(job, value_of(job.pump.distance), pump_height)) or [(0.0, 0.0), (bank, pump_height)]
+        line = [*wet, *((wet[-1][0] + at, height) for at, height in dry)]
+    at, height = np.array(line).T
+    even: Array = np.interp(np.linspace(at[0], at[-1], PLACES), at, height)
+    return even
+
+
+def _along(points: Points) -> list[tuple[float, float]]:
+    """A profile with lengths along it in the place of distances."""
+    steps = [math.hypot(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(points)]
+    return [(math.fsum(steps[:n]), point[1]) for n, point in enumerate(points)]

@@ -11,7 +11,7 @@ from lakewright.physics import collapse, gauge
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN
 from lakewright.state.facts import Facts
-from lakewright.state.lake import lake
+from lakewright.state.lake import lake, line_top
 
 
 @dataclass(frozen=True)
@@ -44,14 +44,14 @@ def standing(facts: Facts) -> Standing:
     """The line while the pump rests, day by day, just after the switch has stopped it."""
     days = np.arange(len(facts.day_names))
     water = lake(facts, days, np.full(len(days), CLEAN))
-    stand, pump, delivery, holding = facts.stand, facts.pump, facts.delivery, facts.holding
+    stand, delivery, holding = facts.stand, facts.delivery, facts.holding
     # ours: a line that takes in no air, as it is built; a leak is looked for by its readings.
     airtight = 1.0 + 0.0 * water.level
     pressure = gauge.standing_pressure(
         holding.at_inlet,
         holding.at_pump,
         airtight,
-        pump.height - water.level,
+        line_top(facts) - water.level,
         delivery.cut_out,
         delivery.height - water.level,
         water.density,
@@ -59,7 +59,7 @@ def standing(facts: Facts) -> Standing:
     end = stand.frame - stand.sink - stand.depth
     return Standing(
         pressure=pressure,
-        end_pressure=pressure + (pump.height - end) * water.density * GRAVITY,
+        end_pressure=pressure + (line_top(facts) - end) * water.density * GRAVITY,
         allowed_pressure=facts.suction.allowed_pressure,
         holders=holding.at_inlet + holding.at_pump + 0.0 * holding.flooded,
         flooded=holding.flooded,
@@ -72,12 +72,12 @@ def standing(facts: Facts) -> Standing:
 def route(facts: Facts) -> Route:
     """The line as it is laid, day by day."""
     level = facts.days.level + facts.faults.level_offset
-    suction = facts.suction
+    suction, top = facts.suction, line_top(facts)
     length = suction.pocket_length * (1.0 + suction.along)
     return Route(
-        lifts=~(facts.pump.height - level <= 0.0),
-        slope=suction.slope + 0.0 * (facts.pump.height - level),
-        joints=suction.joints + 0.0 * (facts.pump.height - level),
+        lifts=~(top - level <= 0.0),
+        slope=suction.slope + 0.0 * (top - level),
+        joints=suction.joints + 0.0 * (top - level),
         pocket=0.25 * np.pi * suction.bore * suction.bore * length,
         buried=level - facts.days.ice - suction.buried_to,
         freezes=(facts.days.ice != 0.0) & (suction.buried_to != -np.inf),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -13,7 +14,8 @@ from lakewright.job.quantity import is_given
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, unknown_table
 from lakewright.state.branches import is_filtered
-from lakewright.state.facts import DeliveryFacts, PumpFacts
+from lakewright.state.ejector_facts import EjectorFacts, ejector_facts, is_by_sizes, no_ejector
+from lakewright.state.facts import DayFacts, DeliveryFacts, PumpFacts
 from lakewright.state.gather import OPEN, Gather, defaults, one
 from lakewright.state.lines import coefficient_of, fittings_of, held_for_years, pipe_facts
 from lakewright.state.profile import ground_profile, height_along
@@ -47,10 +49,37 @@ def pump_facts(job: Job, stock: Stock, gather: Gather) -> tuple[PumpFacts, str]:
     ), kind
 
 
+def with_ejector(
+    job: Job, pump: PumpFacts, days: DayFacts, kind: str, gather: Gather
+) -> tuple[PumpFacts, EjectorFacts, str]:
+    """The pump, its ejector and its kind: a pump with an ejector of known sizes is a jet with its own table."""
+    if not is_by_sizes(job):
+        return pump, no_ejector(), kind
+    if kind == "jet":
+        found, wanted = "an ejector by its sizes beside a jet that has a table", "one of the two"
+        gather.mistake(
+            "[pump.ejector] nozzle", found, wanted, "give the pump that drives it by stock or [[pump.curve]]"
+        )
+        return pump, no_ejector(), kind
+    table, ejector = ejector_facts(job, pump.curve, pump.required, days.temperature, gather) or (
+        unknown_table(),
+        no_ejector(),
+    )
+    for fact in ("pump.curve", "pump.required", "pump.fall"):
+        gather.missing.pop(fact, None)
+    blank = unknown_curve()
+    return replace(pump, curve=blank, required=blank, fall=one(math.nan), jet=table), ejector, "jet"
+
+
+def rated_power(job: Job, stock: Stock) -> float:
+    """Rating of the job's own motor [W]; nan where it is not known."""
+    row = stock.pumps.get(job.pump.stock or "") or stock.jets.get(job.pump.stock or "")
+    return job.pump.power.value if job.pump.power else row.power if row else math.nan
+
+
 def minimum_run_of(job: Job, stock: Stock) -> float:
     """Shortest run of the job's own motor [s]; nan where its power is not known."""
-    row = stock.pumps.get(job.pump.stock or "") or stock.jets.get(job.pump.stock or "")
-    return minimum_run(job.pump.power.value if job.pump.power else row.power if row else math.nan)
+    return minimum_run(rated_power(job, stock))
 
 
 def minimum_run(power: float) -> float:
@@ -95,7 +124,7 @@ def _own_pump(job: Job, gather: Gather) -> tuple[Curve, Curve, float, JetTable, 
         required = straight_lines([p.flow.value for p in pump.npsh], [p.head.value for p in pump.npsh])
     else:
         gather.lack("pump.required", NPSH_ASK if pump.curve else place)
-    if pump.kind == "jet":
+    if pump.kind == "jet" and not is_by_sizes(job):
         gather.lack("pump.jet", place)
         return unknown_curve(), unknown_curve(), math.nan, unknown_table(), "jet"
     return curve, required, fall, unknown_table(), "centrifugal"

@@ -34,7 +34,10 @@ JUDGED_BY_TABLE = {
         "slope route weights staked_to sunlit vacuum_rating pressure_rating trench_depth"
     ),
     "holding": "arrangement foot_valve_opens",
-    "pump": "kind stock distance height places curve npsh shaft_power lift_table power voltage shut_off faults",
+    "pump": (
+        "kind stock distance height places curve npsh shaft_power lift_table power voltage shut_off "
+        "faults ejector self_priming air_rate prime_lift casing_volume"
+    ),
     "delivery": (
         "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "
         "tank_pressure_rating precharge cut_in cut_out flow_control tap_height filters_clean filters_dirty relief "

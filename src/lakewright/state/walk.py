@@ -7,24 +7,29 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from lakewright.physics import gauge, inlet, tank
+from lakewright.physics import gauge, inlet
+from lakewright.physics import tank as tank_of
 from lakewright.physics import water as water_of
 from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
 from lakewright.state.drinking import Barriers, Drinking, barriers, drinking
+from lakewright.state.ejector import Ejector, ejector
 from lakewright.state.facts import Facts
+from lakewright.state.heat import Heat, heat
 from lakewright.state.hydraulics import Circuit, Losses, circuit
-from lakewright.state.lake import Lake, air_pressure, lake
+from lakewright.state.lake import Lake, air_pressure, lake, line_top
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
 from lakewright.state.placing import Placing, placing
 from lakewright.state.power import Motor, Wiring, motor, wiring
+from lakewright.state.priming import Priming, priming
 from lakewright.state.protection import GuardsAtRest, GuardsInUse, guards_at_rest, guards_in_use
 from lakewright.state.season import Season, season
 from lakewright.state.solve import Alike, Mask, Operation, operate
 from lakewright.state.standing import Route, Standing, route, standing, vacuum_use
 from lakewright.state.still import Rest, Still, rest, still
+from lakewright.state.surge import Surge, surge
 from lakewright.state.taps import Taps, static_over_switch, taps
 from lakewright.state.weather import weather_of
 
@@ -169,16 +174,19 @@ class State:
     guards_in_use: GuardsInUse | None = None
     motor: Motor | None = None
     wiring: Wiring | None = None
+    priming: Priming | None = None
+    surge: Surge | None = None
+    ejector: Ejector | None = None
+    heat: Heat | None = None
 
 
 def walk(facts: Facts) -> State:
     """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
     density = water_of.density(facts.days.temperature)
     cases = cases_of(len(facts.day_names))
-    weather = weather_of(facts, cases)
-    flowing = walk_flow(facts)
+    weather, passed, tank = weather_of(facts, cases), walk_flow(facts), tank_pressure(facts, cases.running_end)
     return replace(
-        flowing,
+        passed,
         rest=(stand := rest(facts, density)),
         still=still(facts, weather),
         line_at_rest=line_at_rest(facts, density),
@@ -188,9 +196,13 @@ def walk(facts: Facts) -> State:
         drinking=drinking(facts),
         barriers=barriers(facts),
         guards_at_rest=guards_at_rest(facts, _inlet_top(facts)),
-        guards_in_use=guards_in_use(facts, cases, flowing.flow.flow, flowing.delivery.loss),
-        motor=motor(facts, flowing.flow.flow),
+        guards_in_use=guards_in_use(facts, cases, passed.flow.flow, passed.delivery.loss),
+        motor=motor(facts, passed.flow.flow),
         wiring=wiring(facts),
+        priming=priming(facts),
+        surge=surge(facts, passed, tank),
+        ejector=ejector(facts, passed, tank),
+        heat=heat(facts),
     )
 
 
@@ -217,7 +229,7 @@ def walk_flow(facts: Facts) -> State:
 def _solved(facts: Facts, cases: Cases) -> tuple[Lake, Circuit, Operation, Array]:
     """Solve the running cases and, in the same stroke, the pressures at which a filling tank is looked at."""
     delivery = facts.delivery
-    nodes = tank.filling_pressures(delivery.cut_in, delivery.cut_out)
+    nodes = tank_of.filling_pressures(delivery.cut_in, delivery.cut_out)
     still = np.zeros(len(cases.filling_day))
     pressure = np.concatenate([tank_pressure(facts, cases.running_end), *(node + still for node in nodes)], axis=-1)
     day = np.concatenate([cases.running_day, *[cases.filling_day] * len(nodes)])
@@ -266,7 +278,7 @@ def place(facts: Facts) -> Place:
     site, stand, pump = facts.site, facts.stand, facts.pump
     still = np.zeros_like(level)
     return Place(
-        lift=pump.height - level,
+        lift=line_top(facts) - level,
         barometric_loss=barometric_loss(air_pressure(facts)) + still,
         above_flood=pump.height - (np.maximum(site.flood, level) + site.waves),
         walled=site.walled,
@@ -311,7 +323,7 @@ def _stand(facts: Facts, water: Lake, operation: Operation) -> Stand:
 
 def _line(facts: Facts, cases: Cases, water: Lake, operation: Operation, still: Standing) -> Line:
     losses = operation.losses
-    lift = facts.pump.height - water.level + losses.suction
+    lift = line_top(facts) - water.level + losses.suction
     weight = water.density * GRAVITY
     boils = gauge.lowest_pressure(water.atmosphere_head * weight, water.vapour_head * weight)
     pressure = np.maximum(gauge.running_pressure(lift, losses.velocity, water.density), boils)
@@ -331,7 +343,7 @@ def _line(facts: Facts, cases: Cases, water: Lake, operation: Operation, still: 
 
 
 def _flow(facts: Facts, water: Lake, operation: Operation) -> Flow:
-    lift = facts.pump.height - water.level + operation.losses.suction
+    lift = line_top(facts) - water.level + operation.losses.suction
     scale = (1.0 - facts.faults.air) * facts.faults.speed
     # At run-out the rounding of a quotient may pass the last point by a bit; the curve is asked at the point.
     x = np.minimum(operation.flow / scale, facts.pump.curve.last)
@@ -377,7 +389,7 @@ def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> F
     delivery, days = facts.delivery, len(cases.filling_day)
     first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
     air = atmospheric_pressure(facts.site.elevation)
-    finite = tank.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
+    finite = tank_of.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
     # A pump that does not reach cut-out never fills the tank, however close it comes.
     clean = np.flatnonzero((cases.running_line == CLEAN) & (cases.running_end == CUT_OUT))
     at_cut_out = np.take(operation.flow, clean, axis=-1)
