@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import pty
+import signal
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -11,6 +16,7 @@ from lakewright.api.design import design, write_pick
 from lakewright.api.new import job_text
 from lakewright.cli import main
 from lakewright.errors import AskError
+from lakewright.job.write import set_values
 from tests.test_new import CALLER, DAY
 
 OPEN_PLACES = '\n[stand]\nat = "150 ft"\n', '\n[stand]\nat = "open"\nriser = "open"\n'
@@ -27,7 +33,8 @@ def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> Non
     file = asked(tmp_path)
     text = file.read_text(encoding="utf-8")
     assert OPEN_PLACES[0] in text
-    file.write_text(text.replace(*OPEN_PLACES), encoding="utf-8")
+    opened = set_values(text.replace(*OPEN_PLACES), {"pump.stock": "jet, shallow, 1 hp"})
+    file.write_text(opened, encoding="utf-8")
     choice, made = design(file), tmp_path / "made.toml"
     write_pick(choice, made)
     assert '"open"' not in made.read_text(encoding="utf-8")
@@ -84,3 +91,25 @@ def test_where_no_suction_pump_will_do_design_says_so_with_the_ways_out(
     with pytest.raises(AskError, match="nothing was picked"):
         write_pick(design(file), made)
     assert not made.exists()
+
+
+EXAMPLE_OPEN = Path(__file__).resolve().parents[1] / "examples" / "year_round_cabin_open.toml"
+
+
+def test_progress_is_told_on_a_terminal_and_an_interrupt_leaves_nothing_half_written(tmp_path: Path) -> None:
+    made, (ours, theirs) = tmp_path / "made.toml", pty.openpty()
+    command = [sys.executable, "-m", "lakewright", "design", str(EXAMPLE_OPEN), "--to", str(made)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=theirs, start_new_session=True) as running:
+        os.close(theirs)
+        told = ""
+        while "circuits" not in told:
+            told += os.read(ours, 1000).decode()
+        os.kill(running.pid, signal.SIGINT)
+        out, _ = running.communicate(timeout=60.0)
+    told += os.read(ours, 100_000).decode()
+    os.close(ours)
+    assert running.returncode == 2
+    assert told.startswith("putting the choices together")
+    assert told.rstrip().endswith("stopped")
+    assert out == b""
+    assert list(tmp_path.iterdir()) == []

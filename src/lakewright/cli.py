@@ -11,10 +11,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
     WIDTH,
     answer_lines,
-    choice_lines,
     doubt_lines,
     explanation_lines,
     go_lines,
@@ -189,8 +189,14 @@ def _design(asked: argparse.Namespace) -> int:
 
     if asked.to is not None:
         refuse_old(asked.to)
-    start = perf_counter()
-    choice = design(asked.file, _progress if sys.stderr.isatty() else None)
+    start, seen = perf_counter(), sys.stderr.isatty()
+    if seen:
+        print("putting the choices together", end="", file=sys.stderr, flush=True)
+    try:
+        choice = design(asked.file, _progress if seen else None)
+    finally:
+        if seen:
+            print("\r\033[K", end="", file=sys.stderr, flush=True)
     _print(choice_lines(choice, perf_counter() - start))
     file = shlex.quote(str(asked.to or asked.file))
     if asked.to is not None and not choice.job_text:
@@ -216,8 +222,8 @@ def _doubt(asked: argparse.Namespace) -> int:
 
 
 def _progress(done: int, every: int) -> None:
-    end = "\r" if done < every else "\r\033[K"
-    print(f"{done:,} of {every:,} circuits", end=end, file=sys.stderr, flush=True)
+    words = f"{done:,} of {every:,} circuits" if done < every else "pricing what may be picked"
+    print(f"\r\033[K{words}", end="", file=sys.stderr, flush=True)
 
 
 def _stock(asked: argparse.Namespace) -> int:

@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from lakewright.api.design import Choice, Row
     from lakewright.api.doubt import Doubted
     from lakewright.api.explain import Explanation
     from lakewright.api.stock import StockList
@@ -219,36 +218,6 @@ def _by_table(needs: Sequence[str]) -> str:
     return "; ".join(f"{table} {', '.join(fields)}" for table, fields in tables.items())
 
 
-def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
-    """What a search found, and what stood in the way."""
-    if choice.ways_out:
-        yield from textwrap.wrap(f"{choice.title or 'Job'}   No design. {choice.why}", WIDTH)
-        yield from (f"  - {way}" for way in choice.ways_out)
-        return
-    opened = ", ".join(choice.open_parts) or "nothing"
-    yield f"{choice.title or 'Job'}   open: {opened}"
-    yield f"{choice.choices:,} choices, {choice.circuits:,} different circuits, {seconds:.1f} s"
-    yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
-    yield ""
-    yield f"The pick: {choice.why}"
-    rows = choice.shortlist or choice.near_misses
-    if rows:
-        yield "Prices are invented and count inlet, pipe, pump and tank alone. Margin 1 is comfort, 0 the bare limit."
-        yield ""
-    for number, row in enumerate(rows, start=1):
-        yield from _row_lines(number, row, choice.units)
-    if choice.ways:
-        yield ""
-        heads = ("failed or unknown", "alone in the way") if choice.exact else ("failed, at least", "alone, at least")
-        yield f"{'What stood in the way':40} {heads[0]:>17} {heads[1]:>17}"
-        for way in choice.ways:
-            force = "" if way.force == "must" else f" ({way.force})"
-            yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>15,} {way.alone:>17,}"
-    if choice.pick is not None:
-        yield ""
-        yield from report_lines(choice.pick)
-
-
 def doubt_lines(found: Doubted) -> Iterator[str]:
     """How sure a job is, for the shop: a customer's paper never carries a figure of it."""
     doubt = found.doubt
@@ -323,19 +292,6 @@ def _size(size: float, dimension: str, system: str) -> str:
     if dimension == "temperature_difference":
         return f"{size * 1.8:.1f} F" if system == "US" else f"{size:.1f} C"
     return units.show(size, "height" if dimension == "length" else dimension, system).lstrip("+")
-
-
-def _row_lines(number: int, row: Row, system: str) -> Iterator[str]:
-    from lakewright import units
-
-    # A hair under the limit is shown as such, never as minus nothing.
-    short = -0.005 < row.margin < 0.0
-    margin = "margin unknown" if row.margin != row.margin else f"margin {row.margin:{'.1g' if short else '.2f'}}"
-    price, call_back = (units.show(cents, "money", system) for cents in (row.price, row.call_back))
-    against = f", against it: {row.stands_against.replace('_', ' ')}" if row.stands_against else ""
-    yield f"{number}. {price} and {call_back} of expected call-back, {margin}{against}"
-    parts = "; ".join(f"{name} {label}" for name, label in row.parts)
-    yield from textwrap.wrap(parts, WIDTH, initial_indent="   ", subsequent_indent="   ")
 
 
 def where_lines(found: Where) -> Iterator[str]:

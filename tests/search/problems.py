@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 import numpy as np
@@ -49,7 +50,12 @@ def job_with(changes: dict[str, str] | None = None) -> Job:
 
 def whole(changes: dict[str, str] | None = None) -> Problem:
     """All that job may choose."""
-    job, stock = job_with(changes), load_stock()
+    return _whole(tuple((changes or {}).items()))
+
+
+@cache
+def _whole(changes: tuple[tuple[str, str], ...]) -> Problem:
+    job, stock = job_with(dict(changes)), load_stock()
     return problem_of(job, stock, facts_of(job, stock))
 
 
@@ -66,7 +72,7 @@ def small(seed: int, changes: dict[str, str] | None = None) -> Problem:
     def few(size: int, most: int) -> Index:
         return np.sort(draw.choice(size, min(size, int(draw.integers(1, most + 1))), replace=False))
 
-    return some_of(problem, {part.name: few(part.size, MOST[part.name]) for part in problem.parts})
+    return some_of(problem, {part.name: few(part.size, MOST[part.name]) for part in problem.parts if part.name in MOST})
 
 
 def good() -> Problem:

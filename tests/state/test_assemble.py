@@ -130,5 +130,5 @@ def test_design_says_what_it_does_not_choose(tmp_path: Path) -> None:
         design(file)
     (mistake,) = error.value.mistakes
     assert mistake.found == "[delivery] cut_in is not given"
-    parts = "spot, riser, foot valve, screen, line, pump place, pump, flow control, delivery, tank"
+    parts = "spot, form, riser, foot valve, screen, line, pump place, pump, flow control, delivery, tank"
     assert mistake.remedy == f"give it; this version chooses {parts}, and nothing else"

@@ -63,6 +63,17 @@ def test_alone_equals_its_row(kind: str) -> None:
 
 
 @pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("name", ["delivery.flow_control", "delivery.length", "suction.bed_length", "site.elevation"])
+def test_a_batch_in_which_one_fact_alone_differs_equals_its_rows(kind: str, name: str) -> None:
+    """Three rows, as many as there are pipes: what is one for all rows must not be taken for one a pipe."""
+    job = rows_of_facts(batch(kind)[0], 3)
+    values = np.array([[0.4], [0.7], [1.0]]) * (1e-3 if name == "delivery.flow_control" else job.value(name))
+    whole = walk(job.with_values({name: values}))
+    for n in range(3):
+        assert different(whole, n, walk(job.with_values({name: values[n]}))) == []
+
+
+@pytest.mark.parametrize("kind", KINDS)
 @pytest.mark.parametrize("size", [1, 7, 64])
 def test_any_chunk_size_gives_the_same_bits(kind: str, size: int) -> None:
     facts, state = batch(kind)

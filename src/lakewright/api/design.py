@@ -8,52 +8,57 @@ from itertools import chain
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 from lakewright import units
 from lakewright.api.new import refuse_old
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
-from lakewright.checks.registry import CHECKS, FLOW_CHECKS, judge
+from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.errors import AskError, JobError, Mistake
 from lakewright.job.fields import shape_at
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
 from lakewright.job.write import set_values, write_job
-from lakewright.report import Report, passes
-from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, circuits_of, solve
-from lakewright.search.flat import facts_of_designs
+from lakewright.report import Report
+from lakewright.search.choose import choose
+from lakewright.search.circuits import circuits_of, solve
 from lakewright.search.kinds import other_kind_words
-from lakewright.search.options import problem_of, said
+from lakewright.search.near import Saving, saving_of
+from lakewright.search.offers import Offer, said_by
+from lakewright.search.options import problem_of
 from lakewright.search.parts import Problem
 from lakewright.search.prune import MANY, hopeless
-from lakewright.search.spread import SET_APART, SHORTLIST, Candidates, spread
+from lakewright.search.steps import Step, next_margin, price_of_comfort
 from lakewright.state.assemble import Assembly, facts_of
-from lakewright.state.facts import PICKED_TABLES
+from lakewright.state.labour import HOUR
 from lakewright.state.supply import NPSH_ASK
-from lakewright.state.walk import walk
 from lakewright.stock.load import Stock
 from lakewright.window import no_suction_pump, window_of
 
 MOST = 5_000_000
 """ours: different circuits that a search takes on; about ten minutes' work for two cores."""
 
-PICKED_FACTS = {fact for check in CHECKS for fact in check.needs if check.reach == "picked"} - {
-    fact for check in CHECKS for fact in (*check.needs, *chain(*check.other_needs.values())) if check.reach == "all"
+FACTS_OF_MUSTS = {
+    fact
+    for check in FLOW_CHECKS
+    for fact in (*check.needs, *chain(*check.other_needs.values()))
+    if check.force == "must"
 }
-"""Facts that only checks of what is picked rest on: who lacks one may search, and is told at the end."""
+"""Facts that musts asked of every design rest on: who lacks another may search, and is told at the end."""
 
 
 @dataclass(frozen=True)
 class Row:
-    """One design of the shortlist."""
+    """One design of the shortlist, priced by its bill."""
 
     parts: tuple[tuple[str, str], ...]
     price: int  # cents
+    at_least: bool  # whether the price lacks what nobody has said
     call_back: int  # cents expected
     margin: float
-    stands_against: str  # the check, where the design is a near miss
+    least: str  # the check that has the least to spare
+    hours: float  # of one person, that it asks for
+    stands_against: str  # the checks that it fails, or nobody can tell of
 
 
 @dataclass(frozen=True)
@@ -83,6 +88,10 @@ class Choice:
     shortlist: tuple[Row, ...]
     near_misses: tuple[Row, ...]
     ways: tuple[Way, ...]
+    turned_down: tuple[str, ...] = ()  # checks asked of a few designs alone, for which cheaper ones were passed over
+    buys: Step | None = None  # what a little more buys, where the pick has less than comfort
+    bought: Step | None = None  # what the pick's comfort costs over the cheapest that passes
+    saving: Saving | None = None  # what the nearest miss lacks, where nothing passes
     job_text: str = ""  # the job file with the pick written in, where there is a pick
     ways_out: tuple[str, ...] = ()  # where no suction pump will do
 
@@ -128,51 +137,47 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         return _no_design(job, *no)
     problem = _problem(job, stock, assembly, str(path))
     solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
-    tally, kept, missed = spread(problem, solved)
-    if not solved.exact and not len(kept):
+    chosen = choose(problem, solved, job, stock)
+    if not solved.exact and not chosen.shortlist:
         # Nothing passes: the nearest miss may be among those sorted out, so all are solved.
         solved = solve(problem, progress)
-        tally, kept, missed = spread(problem, solved)
-    pick, why = _pick(kept, missed, lambda one: _stays(job, stock, problem, one))
-    best = kept if len(kept) else missed
-    picked, chosen = None, ""
-    if pick is not None:
-        says = _said_by(problem, best.take(pick))
-        why = "; ".join(filter(None, (why, other_kind_words(problem, best.take(pick).options[0]))))
-        picked = _report(said(job, says), stock, problem, assembly, best.take(pick))
-        chosen = set_values(text, {key: _as_written(key, value, job.job.units) for key, value in says.items()})
+        chosen = choose(problem, solved, job, stock)
+    misses = chosen.misses
+    pick = next(iter(chosen.shortlist or misses), None)
+    opened = tuple(part.name for part in problem.open_parts)
+    tally = chosen.tally
     ways = [
         Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(FLOW_CHECKS)
     ]
     return Choice(
         title=job.job.title or "",
         units=job.job.units,
-        open_parts=tuple(part.name for part in problem.open_parts),
+        open_parts=opened,
         choices=problem.choices,
         circuits=solved.circuits,
         passing=tally.passing,
         holding=tally.holding,
         exact=solved.exact,
-        pick=picked,
-        why=why,
-        shortlist=_rows(problem, kept.take(_shortlist(problem, kept, pick))) if len(kept) else (),
-        near_misses=_rows(problem, missed),
+        pick=None if pick is None else _report(pick, assembly),
+        why="; ".join(filter(None, (chosen.why, "" if pick is None else other_kind_words(problem, pick.option)))),
+        shortlist=tuple(_row(problem, offer) for offer in chosen.shortlist),
+        near_misses=tuple(_row(problem, offer) for offer in misses),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
-        job_text=chosen,
+        turned_down=chosen.turned_down,
+        buys=next_margin(problem, chosen) if chosen.shortlist else None,
+        bought=price_of_comfort(problem, chosen) if chosen.shortlist else None,
+        saving=saving_of(problem, misses[0]) if misses else None,
+        job_text="" if pick is None else _with_pick(text, said_by(problem, pick.option), job.job.units),
     )
+
+
+def _with_pick(text: str, says: dict[str, Any], system: str) -> str:
+    return set_values(text, {key: _as_written(key, value, system) for key, value in says.items()})
 
 
 def _no_design(job: Job, why: str, ways_out: tuple[str, ...]) -> Choice:
     """What is found where no suction pump will do, whatever else is chosen: nothing is searched."""
     return Choice(job.job.title or "", job.job.units, (), 0, 0, 0, 0, True, None, why, (), (), (), ways_out=ways_out)
-
-
-def _said_by(problem: Problem, one: Candidates) -> dict[str, Any]:
-    """What one design writes in the job, by dotted name."""
-    says: dict[str, Any] = {}
-    for part, option in zip(problem.parts, one.options[0], strict=True):
-        says |= part.says[option]
-    return says
 
 
 def _as_written(key: str, value: Any, system: str) -> str:
@@ -194,8 +199,8 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     except JobError as error:
         raise JobError([replace(mistake, file=file) for mistake in error.mistakes]) from None
     # A chosen pump may lack what nobody publishes; that alone is no reason not to search.
-    wanting = {why for fact, why in problem.missing.items() if fact not in PICKED_FACTS} - {NPSH_ASK}
-    # Any other fact that nobody gave would fail every design: say so before searching.
+    wanting = {why for fact, why in problem.missing.items() if fact in FACTS_OF_MUSTS} - {NPSH_ASK}
+    # A must whose fact nobody gave is unknown for every design: say so before searching.
     remedy = f"give it; this version chooses {', '.join(part.name for part in problem.parts)}, and nothing else"
     mistakes = [Mistake(file, 0, "", why, "a value", remedy) for why in sorted(wanting)]
     circuits = circuits_of(problem)
@@ -208,66 +213,25 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     return problem
 
 
-def _pick(kept: Candidates, missed: Candidates, stays: Callable[[Candidates], bool]) -> tuple[np.ndarray | None, str]:
-    """The pick among what passes: the first that also stays where it is, if one of the first few does."""
-    if len(kept):
-        holds = np.nonzero(kept.margin >= 1.0)[0]
-        why = "the cheapest whose every must holds with comfort"
-        if not len(holds):
-            holds = np.argsort(-kept.margin, kind="stable")
-            why = "none holds with comfort; this one has the most to spare"
-        tried = [holds[n : n + 1] for n in range(min(len(holds), SHORTLIST))]
-        found = next((one for one in tried if stays(kept.take(one))), None)
-        if found is not None:
-            return found, why
-        return tried[0], f"{why}, but for what is said of stand and line"
-    if len(missed):
-        return np.array([0]), "nothing passes; only one check stands against this one, and it is the least wrong"
-    return None, "nothing passes, and no design has fewer than two checks against it"
-
-
-def _stays(job: Job, stock: Stock, problem: Problem, one: Candidates) -> bool:
-    """Whether no must that is asked of what is picked alone stands against a design."""
-    facts = facts_of(said(job, _said_by(problem, one)), stock).facts
-    state = walk(facts)
-    pairs = zip(CHECKS, judge(state, facts.limits), strict=True)
-    return passes((check, int(verdict.status[()])) for check, verdict in pairs if check.reach == "picked")
-
-
-def _shortlist(problem: Problem, kept: Candidates, pick: np.ndarray | None) -> np.ndarray:
-    """The pick first, then the cheapest of each other line, pump, delivery and tank."""
-    kinds = kept.options[:, [problem.position(name) for name in SET_APART]].tolist()
-    order: list[int] = [int(n) for n in pick] if pick is not None else []
-    seen = {tuple(kinds[n]) for n in order}
-    for n, kind in enumerate(kinds):
-        if tuple(kind) not in seen:
-            seen.add(tuple(kind))
-            order.append(n)
-    return np.array(order[:SHORTLIST], dtype=np.intp)
-
-
-def _rows(problem: Problem, some: Candidates) -> tuple[Row, ...]:
-    return tuple(_row(problem, some, n) for n in range(len(some)))
-
-
-def _row(problem: Problem, some: Candidates, n: int) -> Row:
+def _row(problem: Problem, offer: Offer) -> Row:
     """One design: the option of each part that is open, of every part where none is."""
     shown = problem.open_parts or problem.parts
-    option = dict(zip((part.name for part in problem.parts), some.options[n], strict=True))
-    parts = tuple((part.name, part.labels[option[part.name]]) for part in shown)
-    must = int(some.word[n] & MUST_WORD)
-    against = [c.name for k, c in enumerate(FLOW_CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
-    price = int(some.price[n])
-    return Row(parts, price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
+    option = dict(zip((part.name for part in problem.parts), offer.option, strict=True))
+    return Row(
+        parts=tuple((p.name, label) for p in shown if (label := p.labels[option[p.name]]) != "as given" or p.size > 1),
+        price=offer.price,
+        at_least=offer.at_least,
+        call_back=round(offer.call_back),
+        margin=offer.margin,
+        least=offer.governing[0].name,
+        hours=offer.bother / HOUR,
+        stands_against=", ".join(check.name for check in offer.against),
+    )
 
 
-def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: Candidates) -> Report:
-    """The report on one design: of the job with its choices written in, priced, on the facts that the search saw."""
-    ((_, batch),) = facts_of_designs(problem, one.options)
-    built = facts_of(job, stock)
-    missing = {name: assembly.missing.get(name, why) for name, why in built.missing.items()}
-    # What no search reads is the picked design's own.
-    own = {table: getattr(built.facts, table) for table in PICKED_TABLES}
-    facts = replace(batch.first_row(), **own)
-    picked = replace(assembly, facts=facts, parts=built.parts, missing=missing, ballast=built.ballast)
-    return report_on(job, picked, stock=stock)
+def _report(pick: Offer, asked: Assembly) -> Report:
+    """The report on the pick: the job with its choices written in."""
+    built = facts_of(pick.job, pick.stock)
+    missing = {name: asked.missing.get(name, why) for name, why in built.missing.items()}
+    picked = replace(asked, facts=built.facts, parts=built.parts, missing=missing, ballast=built.ballast)
+    return report_on(pick.job, picked, stock=pick.stock)

@@ -32,11 +32,9 @@ THREADS = min(2, os.cpu_count() or 1)
 """ours: numpy lets go of the interpreter's lock in long enough strokes for two threads."""
 
 Word = NDArray[np.uint64]
-UNKNOWN_SHIFT = 32
-"""Low half of a word: checks that fail; high half: checks that are unknown."""
+"""One bit a check, set where it fails or is unknown: neither passes. A must that is unknown has a margin of nan."""
 
 MUST = np.uint64(sum(1 << n for n, check in enumerate(FLOW_CHECKS) if check.force == "must"))
-MUST_WORD = np.uint64(MUST | (MUST << np.uint64(UNKNOWN_SHIFT)))
 
 
 @dataclass(frozen=True)
@@ -73,11 +71,10 @@ def _flat(parts: Sequence[Rows], rows: Sequence[Index]) -> Index:
 
 
 def word_and_margin(verdicts: Sequence[tuple[int, Verdict]], shape: tuple[int, ...]) -> tuple[Word, Array]:
-    """One word of failed and unknown checks, and the worst margin of the musts."""
+    """One word of the checks that fail or are unknown, and the worst margin of the musts."""
     word, worst = np.zeros(shape, dtype=np.uint64), np.full(shape, np.inf)
     for number, verdict in verdicts:
-        word |= (verdict.status == FAILS) * np.uint64(1 << number)
-        word |= (verdict.status == UNKNOWN) * np.uint64(1 << (number + UNKNOWN_SHIFT))
+        word |= ((verdict.status == FAILS) | (verdict.status == UNKNOWN)) * np.uint64(1 << number)
         if FLOW_CHECKS[number].force == "must":
             worst = np.minimum(worst, verdict.margin)
     return word, worst

@@ -2,22 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from lakewright.checks.registry import FLOW_CHECKS
-from lakewright.search.circuits import MUST, MUST_WORD
+from lakewright.search.circuits import MUST
 from lakewright.search.flat import evaluate
-from lakewright.search.parts import Index, Problem
+from lakewright.search.parts import Problem
 
 
-def other_kind_words(problem: Problem, options: Index) -> str:
+def other_kind_words(problem: Problem, option: Sequence[int]) -> str:
     """What to say of the other kind of pump; nothing where there was none to choose, or one of them would do.
 
     Parameters
     ----------
-    options : the option of each part of the pick, shape (part,)
+    option : of each part of the pick
     """
-    at = problem.position("pump")
+    at, options = problem.position("pump"), np.array(option, dtype=np.intp)
     kind = problem.pumps[options[at]].kind
     others = np.array([n for n, option in enumerate(problem.pumps) if option.kind != kind], dtype=np.intp)
     swapped = np.repeat(options[None, :], len(others), axis=0)
@@ -26,7 +28,7 @@ def other_kind_words(problem: Problem, options: Index) -> str:
     if not len(swapped):
         return ""
     word = np.concatenate([evaluate(problem, design)[0] for design in swapped[:, None, :]])
-    if not ((word & MUST_WORD) != 0).all():
+    if not ((word & MUST) != 0).all():
         return ""
     fails = [int(((word & MUST & np.uint64(1 << n)) != 0).sum()) for n in range(len(FLOW_CHECKS))]
     worst = int(np.argmax(fails))

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, fields
+from dataclasses import dataclass, fields
 from typing import Any
 
 import numpy as np
@@ -14,12 +13,15 @@ from lakewright.checks.placing import stand_is_outside_breakers
 from lakewright.checks.verdict import FAILS
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
-from lakewright.job.quantity import Quantity, value_of
-from lakewright.job.table import Table
+from lakewright.job.quantity import value_of
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
+from lakewright.search.joining import delivery_joins_tank, line_joins_pump, pump_joins_delivery
+from lakewright.search.option import Option, named_option, quantity, said, stocked_option
 from lakewright.search.parts import Pair, Part, Problem, PumpOption
+from lakewright.search.prices import LINES, Prices, prices_of
+from lakewright.search.stand_options import stand_options
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.cases import cases_of
 from lakewright.state.facts import PICKED_TABLES, Facts, every_fact
@@ -28,9 +30,7 @@ from lakewright.state.placing import placing
 from lakewright.state.profile import bed_profile, ground_profile, height_along, path_length
 from lakewright.state.weather import weather_of
 from lakewright.stock.load import Stock
-from lakewright.stock.rows import FootValve, Jet, Pipe, Pump, Screen, Tank
-from lakewright.stock.rows import Part as SmallPart
-from lakewright.stock.table import NOMINAL
+from lakewright.stock.rows import Jet, Pipe, Pump
 
 SHARE_OF_PROFILE = 0.02
 """ours: a place is tried at every break of a profile and every fiftieth of its length."""
@@ -38,22 +38,8 @@ SHARE_OF_PROFILE = 0.02
 SHALLOWEST = 0.3
 """ours: no stand is tried in less water than this [m]; the shortest riser would stand out of it."""
 
-RISERS = tuple(units.read(f"{inches} in", "length") for inches in (8, 10, 12, 18, 24, 30, 36))
-"""common practice, no source: 12, 18 and 24 in. ours: the nipples next under them, and half a foot and a foot more."""
-
 LEAST_RATING = units.read("159 psi", "pressure")
 """common practice, no source: pipe rated 160 psi or better; a pound less for the rounding of tables."""
-
-
-@dataclass(frozen=True)
-class Option:
-    """One option of a part: what it is called, what it writes in the job, what it costs, its nominal size [in]."""
-
-    label: str
-    says: Mapping[str, Any] = field(default_factory=dict)
-    price: float = 0.0
-    per_length: float = 0.0
-    size: float = math.nan
 
 
 def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
@@ -63,22 +49,24 @@ def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
     ------
     JobError where nothing in stock will do for an open part
     """
-    options = _options(job, stock, assembly)
+    options = options_of(job, stock, assembly)
     first = job
     for some in options.values():
         first = said(first, some[0].says)
-    built = facts_of(first, stock)
-    made = {name: _made(some, first, stock, built.facts) for name, some in options.items()}
+    built = facts_of(first, stock, weighted=False)
+    made = {name: _made(some, first, stock, built) for name, some in options.items()}
     made["spot"] = _outside_the_breakers(made["spot"])
-    parts = tuple(_part(name, some) for name, some in made.items())
+    prices = prices_of(first, stock, built, {line: made[line][0].option.per_length for line in LINES})
+    parts = tuple(_part(name, some, prices) for name, some in made.items())
     refuse_the_entangled(parts)
     call_back = job.price.call_back.value if job.price.call_back else defaults()["price.call_back"].value
     return Problem(
         facts=built.facts,
         missing={name: assembly.missing.get(name, why) for name, why in built.missing.items()},
         parts=parts,
-        pumps=tuple(_pump_options([facts for _, facts in made["pump"]])),
-        pairs=tuple(_pairs({name: [option for option, _ in some] for name, some in made.items()})),
+        pumps=tuple(_pump_options([each.assembly.facts for each in made["pump"]])),
+        pairs=tuple(_pairs(stock, {name: [each.option for each in some] for name, some in made.items()})),
+        price=prices.without_lines,
         call_back=call_back,
     )
 
@@ -90,19 +78,22 @@ def closed(job: Job, stock: Stock, assembly: Assembly) -> Job:
     ------
     JobError where nothing in stock will do for an open part
     """
-    for some in _options(job, stock, assembly).values():
+    for some in options_of(job, stock, assembly).values():
         job = said(job, some[0].says)
     return job
 
 
-def _options(job: Job, stock: Stock, assembly: Assembly) -> dict[str, list[Option]]:
-    """Every option for what a job leaves open, and the one for what it does not, in the order water flows."""
+def options_of(job: Job, stock: Stock, assembly: Assembly) -> dict[str, list[Option]]:
+    """The options of every part, in the order water flows; one where the job leaves no choice.
+
+    Raises
+    ------
+    JobError where nothing in stock will do for an open part
+    """
     named, facts = assembly.parts, assembly.facts
     options = {
         "spot": _spots(job),
-        "riser": _risers(job),
-        "foot valve": _foot_valves(job, stock, named.get("[stand.inlet] stock", "")),
-        "screen": _screens(job, stock, named.get("[stand.inlet] screen", "")),
+        **stand_options(job, stock, named.get("[stand.inlet] stock", ""), named.get("[stand.inlet] screen", "")),
         "line": _pipes("suction", job, stock, named.get("[suction] stock", "")),
         "pump place": _places(job, facts),
         "pump": _pumps(job, stock),
@@ -112,24 +103,6 @@ def _options(job: Job, stock: Stock, assembly: Assembly) -> dict[str, list[Optio
     }
     _refuse_the_empty(options)
     return options
-
-
-def said(job: Job, words: Mapping[str, Any]) -> Job:
-    """The job with some fields written in, by dotted name."""
-    for path, value in words.items():
-        job = _written(job, path.split("."), value)
-    return job
-
-
-def _written(table: Any, path: Sequence[str], value: Any) -> Any:
-    name, *rest = path
-    inner: Table = getattr(table, name)
-    return table.model_copy(update={name: _written(inner, rest, value) if rest else value})
-
-
-def quantity(value: float) -> Quantity:
-    """A number of our own choosing, as a field of a job."""
-    return Quantity(value, value, value, 0.0, "", None, "", False, "")
 
 
 def _refuse_the_empty(options: Mapping[str, Sequence[Option]]) -> None:
@@ -149,12 +122,23 @@ def refuse_the_entangled(parts: Sequence[Part]) -> None:
                 raise JobError([Mistake("", 0, part.name, found, "one of the two given", "give one of them")])
 
 
-def _made(options: Sequence[Option], job: Job, stock: Stock, facts: Facts) -> list[tuple[Option, Facts]]:
-    """Each option with the facts of the job it is written in; what makes no sense in this job is no option."""
+@dataclass(frozen=True)
+class Made:
+    """An option written in the job, and what the job then comes to."""
+
+    option: Option
+    assembly: Assembly
+    job: Job
+
+
+def _made(options: Sequence[Option], job: Job, stock: Stock, first: Assembly) -> list[Made]:
+    """Each option in the job; what makes no sense there is no option."""
     made, refused = [], None
     for option in options:
+        written = said(job, option.says)
         try:
-            made.append((option, facts_of(said(job, option.says), stock).facts if len(options) > 1 else facts))
+            built = first if len(options) == 1 else facts_of(written, stock, weighted=False)
+            made.append(Made(option, built, written))
         except JobError as error:
             refused = error
     if refused is not None and not made:
@@ -174,17 +158,22 @@ def _same(one: Any, other: Any) -> bool:
     return bool(one.tobytes() == other.tobytes())
 
 
-def _part(name: str, made: Sequence[tuple[Option, Facts]]) -> Part:
-    changing = _changing([facts for _, facts in made]) if name != "pump" else []
+def _part(name: str, made: Sequence[Made], prices: Prices) -> Part:
+    some = [each.assembly.facts for each in made]
+    changing = _changing(some) if name != "pump" else []
     return Part(
         name=name,
-        labels=tuple(option.label for option, _ in made),
-        says=tuple(option.says for option, _ in made),
-        columns={fact: np.stack([facts.value(fact) for _, facts in made]) for fact in changing},
-        price=np.array([option.price for option, _ in made], dtype=float),
-        price_per_length=np.array([option.per_length for option, _ in made], dtype=float),
-        line={"line": "suction", "delivery": "delivery"}.get(name, ""),
+        labels=tuple(each.option.label for each in made),
+        says=tuple(each.option.says for each in made),
+        columns={fact: np.stack([facts.value(fact) for facts in some]) for fact in changing},
+        price=np.array([_price(name, each, prices) if len(made) > 1 else 0.0 for each in made]),
+        price_per_length=np.array([each.option.per_length for each in made], dtype=float),
+        line=LINES.get(name, ""),
     )
+
+
+def _price(name: str, made: Made, prices: Prices) -> float:
+    return prices.change(name, made.option.per_length, made.job, made.assembly)
 
 
 def _pump_options(some: Sequence[Facts]) -> Iterable[PumpOption]:
@@ -193,7 +182,7 @@ def _pump_options(some: Sequence[Facts]) -> Iterable[PumpOption]:
     return (PumpOption(one.pump_kind, {name: one.value(name) for name in changing}) for one in some)
 
 
-def _pairs(options: Mapping[str, Sequence[Option]]) -> Iterable[Pair]:
+def _pairs(stock: Stock, options: Mapping[str, Sequence[Option]]) -> Iterable[Pair]:
     """Pairs that do not join, where one of the two is ours to choose.
 
     common practice, no source: the suction line is never under the pump's port. ours: nor is a foot valve under the
@@ -201,9 +190,19 @@ def _pairs(options: Mapping[str, Sequence[Option]]) -> Iterable[Pair]:
     """
     size = {name: np.array([option.size for option in some]) for name, some in options.items()}
     if len(options["line"]) > 1 or len(options["pump"]) > 1:
-        yield Pair("line", "pump", ~(size["line"][:, None] < size["pump"]))
-    if len(options["foot valve"]) > 1:
-        yield Pair("foot valve", "line", ~(size["foot valve"][:, None] < size["line"]))
+        wide = ~(size["line"][:, None] < size["pump"])
+        yield Pair("line", "pump", wide & line_joins_pump(stock, options["line"], options["pump"]))
+    for one, other, joining in (
+        ("pump", "delivery", pump_joins_delivery),
+        ("delivery", "tank", delivery_joins_tank),
+    ):
+        if len(options[one]) > 1 or len(options[other]) > 1:
+            joins = joining(stock, options[one], options[other])
+            if not joins.all():
+                yield Pair(one, other, joins)
+    holds = "foot valve" if "foot valve" in options else "stand"
+    if len(options[holds]) > 1 and (holds == "foot valve" or len(np.unique(size[holds])) > 1):
+        yield Pair(holds, "line", ~(size[holds][:, None] < size["line"]))
 
 
 def _stations(distances: Sequence[float]) -> Array:
@@ -227,16 +226,17 @@ def stations(job: Job) -> list[tuple[float, float]]:
     return [(x, depth) for x, depth in places if depth >= SHALLOWEST]
 
 
-def _outside_the_breakers(spots: list[tuple[Option, Facts]]) -> list[tuple[Option, Facts]]:
+def _outside_the_breakers(spots: list[Made]) -> list[Made]:
     """The spots outside the breakers, which no other part moves; all of them where none is."""
     if len(spots) == 1:
         return spots
     kept = []
-    for option, facts in spots:
+    for spot in spots:
+        facts = spot.assembly.facts
         cases = cases_of(len(facts.day_names))
         place = placing(facts, weather_of(facts, cases), cases)
         if int(stand_is_outside_breakers(place, facts.limits).status[()]) != FAILS:
-            kept.append((option, facts))
+            kept.append(spot)
     return kept or spots
 
 
@@ -251,29 +251,6 @@ def spot_name(job: Job, at: float, depth: float) -> str:
     return f"{_from_edge(job, at)} in {units.show(depth, 'depth', job.job.units)} of water"
 
 
-def _risers(job: Job) -> list[Option]:
-    if job.stand.riser is None or not job.stand.riser.open:
-        return [Option("as given")]
-    return [Option(units.show(x, "part", job.job.units), {"stand.riser": quantity(x)}) for x in RISERS]
-
-
-def _foot_valves(job: Job, stock: Stock, name: str) -> list[Option]:
-    """Foot valves that seat as they are to be mounted."""
-    inlet = job.stand.inlet
-    if inlet.stock != OPEN or inlet.kind == "screen":
-        return [_named(name, stock.foot_valves)]
-    mounted = inlet.attitude or ("down" if job.stand.form == "hung" else "up")
-    return [
-        _stocked(row, {"stand.inlet.stock": row.name}) for row in stock.foot_valves.values() if mounted in row.attitudes
-    ]
-
-
-def _screens(job: Job, stock: Stock, name: str) -> list[Option]:
-    if job.stand.inlet.screen != OPEN:
-        return [_named(name, stock.screens)]
-    return [_stocked(row, {"stand.inlet.screen": row.name}) for row in stock.screens.values()]
-
-
 def _pipes(table: str, job: Job, stock: Stock, name: str) -> list[Option]:
     """Pipes for the suction or the delivery line.
 
@@ -282,9 +259,9 @@ def _pipes(table: str, job: Job, stock: Stock, name: str) -> list[Option]:
     line = getattr(job, table)
     follows = table == "suction" and line.stock is None and line.bore is None and job.job.grade == "quote"
     if line.stock != OPEN and not (follows and _is_length_open(job)):
-        return [_named(name, stock.pipes)]
+        return [named_option(name, stock.pipes)]
     hauled = table == "suction" and job.need.season == "hauled"
-    return [_stocked(row, {f"{table}.stock": row.name}) for row in stock.pipes.values() if _is_laid(row, hauled)]
+    return [stocked_option(row, {f"{table}.stock": row.name}) for row in stock.pipes.values() if _is_laid(row, hauled)]
 
 
 def _is_length_open(job: Job) -> bool:
@@ -333,12 +310,12 @@ def _places(job: Job, facts: Facts) -> list[Option]:
 def _pumps(job: Job, stock: Stock) -> list[Option]:
     rows: dict[str, Pump | Jet] = {}
     if job.pump.stock != OPEN:
-        return [_named(job.pump.stock or "", {**stock.pumps, **stock.jets})]
+        return [named_option(job.pump.stock or "", {**stock.pumps, **stock.jets})]
     if job.pump.kind != "jet":
         rows |= stock.pumps
     if job.pump.kind != "centrifugal":
         rows |= stock.jets
-    return [_stocked(row, {"pump.stock": row.name}) for row in rows.values()]
+    return [stocked_option(row, {"pump.stock": row.name}) for row in rows.values()]
 
 
 def _flow_controls(job: Job, stock: Stock) -> list[Option]:
@@ -349,7 +326,7 @@ def _flow_controls(job: Job, stock: Stock) -> list[Option]:
     return [
         Option("none", {"delivery.flow_control": None}),
         *(
-            _stocked(part, {"delivery.flow_control": quantity(part.figures["flow"])})
+            stocked_option(part, {"delivery.flow_control": quantity(part.figures["flow"])})
             for part in stock.parts.values()
             if part.kind == "flow control"
         ),
@@ -359,22 +336,10 @@ def _flow_controls(job: Job, stock: Stock) -> list[Option]:
 def _tanks(job: Job, stock: Stock, name: str) -> list[Option]:
     """Tanks that bear the cut-out pressure."""
     if job.delivery.tank != OPEN:
-        return [_named(name, stock.tanks)]
+        return [named_option(name, stock.tanks)]
     cut_out = value_of(job.delivery.cut_out)
     return [
-        _stocked(row, {"delivery.tank": row.name}) for row in stock.tanks.values() if not row.max_pressure < cut_out
+        stocked_option(row, {"delivery.tank": row.name})
+        for row in stock.tanks.values()
+        if not row.max_pressure < cut_out
     ]
-
-
-def _named(name: str, rows: Mapping[str, Any]) -> Option:
-    """What the job names, or is said to have."""
-    return _stocked(rows[name], {}) if name in rows else Option(name or "as given")
-
-
-def _stocked(row: FootValve | Screen | Pipe | Pump | Jet | SmallPart | Tank, says: Mapping[str, Any]) -> Option:
-    """A row of the stock as an option."""
-    label = row.name.removeprefix("foot valve, ").removeprefix("flow control, ")
-    if isinstance(row, Pipe):
-        return Option(label, says, 0.0, row.price_cents_per_m, NOMINAL.get(row.size, math.nan))
-    size = row.inlet_size if isinstance(row, Pump | Jet) else row.size if isinstance(row, FootValve) else ""
-    return Option(label, says, row.price, 0.0, NOMINAL.get(size, math.nan))

@@ -31,7 +31,7 @@ class Part:
     labels: tuple[str, ...]
     says: tuple[Mapping[str, Any], ...]
     columns: Mapping[str, Array]  # by fact, shape (option, the fact's own)
-    price: Array  # cents, for each option
+    price: Array  # cents, that each option changes in the price of the first design
     price_per_length: Array  # cents for each metre of the line it is
     line: str = ""  # whose length that is: "suction", "delivery", or none
 
@@ -79,6 +79,7 @@ class Problem:
     parts: tuple[Part, ...]
     pumps: tuple[PumpOption, ...]  # one for each option of the part called pump
     pairs: tuple[Pair, ...]
+    price: float  # cents, of the first design without the pipe of its lines
     call_back: float  # cents, of one visit after the job
 
     def position(self, name: str) -> int:
@@ -169,6 +170,14 @@ def _blocks(sizes: tuple[int, ...]) -> Iterator[list[Index]]:
     for head in product(*(range(size) for size in sizes[:axis])):
         for start in range(0, sizes[axis], step):
             yield [*(np.array([n]) for n in head), np.arange(start, min(start + step, sizes[axis])), *rest]
+
+
+def line_length(facts: Facts, line: str) -> Array:
+    """Length of a line [m], its wander with it: the suction line or the delivery line."""
+    suction = facts.suction
+    if line == "delivery":
+        return facts.delivery.length[..., 0]
+    return ((suction.bed_length + suction.bank_length) * (1.0 + suction.along))[..., 0]
 
 
 def values_at(columns: Sequence[Mapping[str, Array]], index: Sequence[Index]) -> dict[str, Array]:

@@ -13,7 +13,8 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.physics import inlet
 from lakewright.report import Finding, findings_of
-from lakewright.search.options import closed, quantity, said, spot_name, stations
+from lakewright.search.option import quantity, said
+from lakewright.search.options import closed, spot_name, stations
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.coils import coils_for
 from lakewright.state.facts import Facts, is_missing

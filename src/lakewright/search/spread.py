@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -10,18 +10,21 @@ from numpy.typing import NDArray
 
 from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
-from lakewright.search.circuits import MUST_WORD, UNKNOWN_SHIFT, Solved, Word, word_and_margin
-from lakewright.search.parts import Index, Problem, values_at
+from lakewright.search.circuits import MUST, Solved, Word, word_and_margin
+from lakewright.search.parts import Index, Problem, line_length, values_at
 from lakewright.search.tank import HANDED, tank_checks
 from lakewright.state.facts import Facts
+
+FEW = 64
+"""ours: so many designs that pass are all kept, and priced by their bills; of more, those that may be the best."""
 
 SHORTLIST = 6
 """ours: as many designs as fit on a counter's paper."""
 
-SET_APART = ("line", "pump", "delivery", "tank")
-"""ours: designs that differ in none of these are one to a shop: it likes a choice, not one stand moved by a foot."""
-
 Mask = NDArray[np.bool_]
+
+Barred = Mapping[tuple[int, ...], Mask]
+"""What a search is told not to keep: by the places of some parts, which of their options together."""
 
 
 @dataclass(frozen=True)
@@ -80,22 +83,17 @@ def slabs_of(problem: Problem, solved: Solved) -> Iterator[Slab]:
 
 
 def prices_at(problem: Problem, facts: Facts, index: tuple[Index, ...]) -> Array:
-    """Price of designs [cents]: of the options themselves, and of as much pipe as each line is long.
+    """Price of designs, estimated [cents]: of the first, what the options change in it, and the pipe of each line.
 
     Parameters
     ----------
     facts : of the designs; index : the option of each part, broadcast against each other
     """
-    suction = facts.suction
-    length = {
-        "suction": ((suction.bed_length + suction.bank_length) * (1.0 + suction.along))[..., 0],
-        "delivery": facts.delivery.length[..., 0],
-    }
-    price: Array = np.zeros(1)
+    price: Array = np.array([problem.price])
     for part, options in zip(problem.parts, index, strict=True):
         price = price + part.price[options]
         if part.price_per_length.any():
-            price = price + part.price_per_length[options] * length[part.line]
+            price = price + part.price_per_length[options] * line_length(facts, part.line)
     return np.rint(price)
 
 
@@ -108,33 +106,44 @@ def cost_of(price: Array, margin: Array, call_back: float) -> Array:
     return price + 0.5 * call_back * (1.0 - np.minimum(np.maximum(margin, 0.0), 1.0))
 
 
-def spread(problem: Problem, solved: Solved) -> tuple[Tally, Candidates, Candidates]:
+def spread(problem: Problem, solved: Solved, barred: Barred | None = None) -> tuple[Tally, Candidates, Candidates]:
     """Count what failed and keep what may be chosen.
+
+    Parameters
+    ----------
+    problem, solved : the designs, and what their circuits do
+    barred : designs that pass and are not to be kept; they are counted with the others
 
     Returns
     -------
     the tally; designs of which the shortlist is made, cheapest first; the nearest misses, best first, where none passes
     """
     failed, alone = np.zeros(len(FLOW_CHECKS), dtype=np.int64), np.zeros(len(FLOW_CHECKS), dtype=np.int64)
-    kinds = [problem.position(name) for name in SET_APART]
     kept: list[Candidates] = []
     missed: list[Candidates] = []
-    holding = passing = 0
+    holding = passing = open_to_choice = 0
     for slab in slabs_of(problem, solved):
-        must = slab.word & MUST_WORD
+        must = slab.word & MUST
         _count(slab, must, failed, alone)
         passes = (must == 0) & slab.joins
         passing += int(np.count_nonzero(passes))
         holding += int(np.count_nonzero(passes & (slab.margin >= 1.0)))
+        for places, mask in (barred or {}).items():
+            passes = passes & ~mask[tuple(slab.index[place] for place in places)]
+        open_to_choice += int(np.count_nonzero(passes))
         if passes.any():
-            kept.append(_best(_candidates(problem, slab, passes), kinds))
-        elif not kept:
+            found = _candidates(problem, slab, passes)
+            kept.append(found if open_to_choice <= FEW else _best(found))
+        elif not passing:
             single = ((must & (must - np.uint64(1))) == 0) & slab.joins
             if single.any():
                 missed.append(_nearest(_candidates(problem, slab, single)))
     tally, nothing = Tally(failed, alone, holding, passing), _none(problem)
     if kept:
-        return tally, _best(_join(kept), kinds), nothing
+        found = _join(kept)
+        return tally, _in_order(found) if open_to_choice <= FEW else _best(found), nothing
+    if passing:
+        return tally, nothing, nothing
     return tally, nothing, _nearest(_join([nothing, *missed]))
 
 
@@ -144,10 +153,10 @@ def _count(slab: Slab, must: Word, failed: NDArray[np.int64], alone: NDArray[np.
     word, only = slab.word if slab.joins.all() else slab.word[slab.joins], must[single]
     seen = int(np.bitwise_or.reduce(word, axis=None))
     for number in range(len(FLOW_CHECKS)):
-        bits = (1 << number) | (1 << (number + UNKNOWN_SHIFT))
-        if seen & bits:
-            failed[number] += np.count_nonzero(word & np.uint64(bits))
-            alone[number] += np.count_nonzero(only & np.uint64(bits))
+        bit = 1 << number
+        if seen & bit:
+            failed[number] += np.count_nonzero(word & np.uint64(bit))
+            alone[number] += np.count_nonzero(only & np.uint64(bit))
 
 
 def _candidates(problem: Problem, slab: Slab, which: Mask) -> Candidates:
@@ -171,20 +180,24 @@ def _order(some: Candidates, *keys: Array) -> Index:
     return np.lexsort((*some.options.T[::-1], *reversed(keys)))
 
 
-def _best(some: Candidates, kinds: list[int]) -> Candidates:
-    """The staircase of cost and margin: each one cheaper than all that have as much margin. Cheapest first.
+def _best(some: Candidates) -> Candidates:
+    """The staircase of cost and margin, each step cheaper than all that have as much margin. Cheapest first.
 
-    Margins past comfort buy nothing, so they count as 1; what holds comes down to the cheapest.
+    Margins past comfort buy nothing, so they count as 1. Of what holds, the cheapest with each option of each part
+    rides along: which of them is the best its own bill will say.
     """
     useful = np.minimum(some.margin, 1.0)
     order = _order(some, some.cost, -useful)
     best_before = np.concatenate([[-np.inf], np.maximum.accumulate(useful[order])[:-1]])
     front = order[useful[order] > best_before]
-    # What holds rides along, the cheapest of each kind.
     holds = order[useful[order] >= 1.0]
-    first = np.sort(np.unique(some.options[holds][:, kinds], axis=0, return_index=True)[1])[: SHORTLIST * 4]
-    chosen = some.take(np.unique(np.concatenate([front, holds[first]])))
-    return chosen.take(_order(chosen, chosen.cost, -np.minimum(chosen.margin, 1.0)))
+    first = [holds[np.unique(option, return_index=True)[1]] for option in some.options[holds].T]
+    return _in_order(some.take(np.unique(np.concatenate([front, *first]))))
+
+
+def _in_order(some: Candidates) -> Candidates:
+    """Cheapest first, and of one cost the one with the most to spare."""
+    return some.take(_order(some, some.cost, -np.minimum(some.margin, 1.0)))
 
 
 def _nearest(some: Candidates) -> Candidates:

@@ -51,7 +51,7 @@ class Assembly:
     ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
 
 
-def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
+def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> Assembly:
     """Put a job's facts together.
 
     Parameters
@@ -59,6 +59,7 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     job : as read
     stock : what can be had
     file : name of the job file, for messages
+    weighted : whether the stand has its ballast; worked out it is dear, and nothing asked of all designs reads it
 
     Returns
     -------
@@ -115,7 +116,9 @@ def facts_of(job: Job, stock: Stock, file: str = "") -> Assembly:
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
-    facts, ballast = weighted(job, facts, plan, gather)
+    ballast = None
+    if weighted:
+        facts, ballast = with_ballast(job, facts, plan, gather)
     return Assembly(
         facts,
         tuple(gather.assumed.values()),
@@ -153,7 +156,7 @@ def on_its_feet(stand: StandFacts, plan: Planned, gather: Gather) -> StandFacts:
     return replace(stand, arm=one(max(found.footprint, LEAST_ARM)), rest_area=one(rest_area(found)))
 
 
-def weighted(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -> tuple[Facts, Ballast | None]:
+def with_ballast(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -> tuple[Facts, Ballast | None]:
     """The facts with the ballast on the stand that the job gives, or in a quote that it needs; and what it needs."""
     if plan is None:
         return facts, None

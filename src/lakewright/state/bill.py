@@ -17,6 +17,7 @@ from lakewright.state.works import WORDS_FOR
 from lakewright.stock.load import Stock
 from lakewright.stock.rows import Part, Pipe, Prices
 
+IN_WATER = ("stand", "suction line")
 STATIONS = ("stand", "suction line", "pump", "delivery", "tank", "treatment", "used up")
 
 
@@ -62,7 +63,12 @@ class Bill:
     @property
     def in_water(self) -> int:
         """Price of what goes in the water, the stand and the suction line [cents]."""
-        return sum(line.price for line in self.lines if line.station in ("stand", "suction line"))
+        return sum(line.price for line in self.lines if line.station in IN_WATER)
+
+    @property
+    def mass_in_water(self) -> float:
+        """Mass of what goes in the water, the stand and the suction line [kg], as installed, empty."""
+        return sum(line.mass for line in self.lines if line.station in IN_WATER)
 
     @property
     def mass(self) -> float:

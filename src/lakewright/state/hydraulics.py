@@ -112,8 +112,11 @@ class Resistance:
     def at(self, flow: Array) -> tuple[Array, Array, Array, Array]:
         """Suction loss, delivery loss [m], and flow times the change of each with flow [m]. Flow above 0."""
         square = flow * flow
-        factor, power = pipe.friction_factor_with_power(self.pipe_reynolds * flow, self.pipe_roughness)
-        pipes = factor * (self.pipe_square * square)
+        stacks = (self.pipe_reynolds, self.pipe_roughness, self.pipe_square)
+        axes = max(flow.ndim + 1, *(stack.ndim for stack in stacks))
+        reynolds, roughness, squares = (_with_axes(stack, axes) for stack in stacks)
+        factor, power = pipe.friction_factor_with_power(reynolds * flow, roughness)
+        pipes = factor * (squares * square)
         steep = pipes * (2.0 + power)
         lifted = self.valve_square * square
         floats = lifted < self.valve_floor
@@ -164,6 +167,13 @@ def resistance(circuit: Circuit) -> Resistance:
         pipe_roughness=_stacked([roughness / bore for _, bore, _, roughness in pipes]),
         pipe_square=_stacked([pipe.fitting_loss(speed, length / bore) for speed, bore, length, _ in pipes]),
     )
+
+
+def _with_axes(stack: Array, axes: int) -> Array:
+    """Stacked pipes with so many axes, new ones behind the pipes' own: a flow or a length may differ where a bore does
+    not, and what is one for all of a batch must not be taken for one a pipe.
+    """
+    return stack.reshape(len(stack), *[1] * (axes - stack.ndim), *stack.shape[1:])
 
 
 def _stacked(arrays: list[Array]) -> Array:

@@ -143,8 +143,10 @@ def _disc(diameter: Array) -> Array:
 
 
 def _with_debris(facts: MemberFacts, members: Members, debris: float) -> MemberFacts:
-    """The same with a mat of weed and leaves as wide as it is high, round the middle of the head."""
-    side, middle = math.sqrt(debris), members.middle[members.are("head")].mean(axis=0)
+    """The same with a mat of weed and leaves as wide as it is high, round the head, or the top part."""
+    side, head = math.sqrt(debris), members.are("head")
+    caught = head if head.any() else members.middle[:, 2] == members.middle[:, 2].max()
+    middle = members.middle[caught].mean(axis=0)
     low = max(float(middle[2]) - 0.5 * side, 0.0)
     mat = {
         **{"x0": middle[0], "y0": middle[1], "z0": low, "x1": middle[0], "y1": middle[1], "z1": low + side},

@@ -6,7 +6,7 @@ import csv
 import datetime
 import itertools
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, ValuesView
 from pathlib import Path
 from typing import TypeVar
 
@@ -217,6 +217,7 @@ class Table(Mapping[str, Row]):
         self._files = files
         self._lines = lines
         self._rows: dict[str, Row] = {}
+        self._whole: dict[str, Row] | None = None
 
     @property
     def lines(self) -> Mapping[str, Line]:
@@ -254,3 +255,9 @@ class Table(Mapping[str, Row]):
 
     def __len__(self) -> int:
         return len(self.lines)
+
+    def values(self) -> ValuesView[Row]:
+        """Every row. A bill goes through them by the hundred: the rows are put in one dictionary, once."""
+        if self._whole is None:
+            self._whole = {name: self[name] for name in self.lines}
+        return self._whole.values()
