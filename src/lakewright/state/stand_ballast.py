@@ -46,7 +46,7 @@ def ballast_pieces(stock: Stock, what: str | None, mass: float, legs: int) -> tu
     piece and count, of those that suit the least mass over, then the fewest pieces; None where nothing in stock does
     """
     wanted = (what or "steel angle").strip()
-    rows = [part for part in stock.parts.values() if part.kind == "ballast"]
+    rows = stock.parts_of("ballast")
     named = [part for part in rows if part.name == wanted]
     series = next((series for words, series in FAMILIES.items() if re.search(words, wanted.casefold())), None)
     choices = named or [part for part in rows if part.series == series]
@@ -81,8 +81,7 @@ def _leg_at(building: Building, tip: Vector) -> tuple[Vector, Vector]:
 
 def pad_for(stock: Stock, width: float) -> Part | None:
     """The mud pad of a width [m], or the next wider."""
-    pads = [part for part in stock.parts.values() if part.kind == "mud pad"]
-    wide = [pad for pad in pads if math.sqrt(pad.figures["area"]) >= width - 0.1 * INCH]
+    wide = [pad for pad in stock.parts_of("mud pad") if math.sqrt(pad.figures["area"]) >= width - 0.1 * INCH]
     return min(wide, key=lambda pad: (pad.price, pad.name), default=None)
 
 
@@ -106,5 +105,4 @@ def beside(stock: Stock, pieces: int, pins: int, tether: float) -> tuple[tuple[s
 
 def cheapest(stock: Stock, kind: str) -> Part | None:
     """The cheapest part of a kind."""
-    rows = (part for part in stock.parts.values() if part.kind == kind)
-    return min(rows, key=lambda part: (part.price, part.name), default=None)
+    return min(stock.parts_of(kind), key=lambda part: (part.price, part.name), default=None)

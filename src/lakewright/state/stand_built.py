@@ -137,7 +137,7 @@ def lacking(asked: Asked, stock: Stock) -> list[str]:
     on_legs = asked.form in FORMS_ON_LEGS
     kinds = kinds_wanted(asked.legs, asked.wet) if on_legs else ("elbow", "coupling")
     gaps = [f"no {kind} of {asked.size} in is in stock" for kind in kinds if not usual_part(stock, kind, asked.size)]
-    if not any(part.kind == "nipple" and is_threaded(part, asked.size) for part in stock.parts.values()):
+    if not any(is_threaded(part, asked.size) for part in stock.parts_of("nipple")):
         gaps.append(f"no nipple of {asked.size} in is in stock")
     elif run_of(stock, asked.size, 0.0) is None or f"PVC, schedule 80, {asked.size} in" not in stock.pipes:
         gaps.append(f"no threaded pipe of {asked.size} in is in stock")
@@ -210,8 +210,10 @@ def _hung_by(form: str, building: Building) -> tuple[tuple[str, float], ...]:
     if form != "floating":
         return ((part.name, 1.0),)
     weight = GRAVITY * math.fsum(each.mass - _LAKE * each.solid for each in building.placed)
-    floats = [each for each in stock.parts.values() if each.kind == "float"]
-    counted = [(math.ceil(FLOAT_RESERVE * max(weight, 1.0) / each.figures["buoyancy"]), each) for each in floats]
+    counted = [
+        (math.ceil(FLOAT_RESERVE * max(weight, 1.0) / each.figures["buoyancy"]), each)
+        for each in stock.parts_of("float")
+    ]
     count, part = min(counted, key=lambda each: (each[0] * each[1].price, each[1].name))
     return ((part.name, float(count)),)
 

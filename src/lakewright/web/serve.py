@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import contextlib
+import gc
 import os
 import socket
 from collections.abc import Callable
@@ -30,12 +31,17 @@ def serve(file: Path, port: int, ready: Callable[[str], None]) -> None:
         import uvicorn
 
         from lakewright.web.app import app_of
+        from lakewright.web.view import Asked, pieces
     except ImportError as error:
         raise AskError(
             f"the page needs {error.name}, which is not installed; install lakewright with its extra: "
             "pip install 'lakewright[page]'"
         ) from None
     with _listening(port) as listener:
+        # What every answer needs is read before the first is asked for, and is not gone through for litter again.
+        pieces(Asked(text, {}, "", None, "", 0.0), file)
+        gc.collect()
+        gc.freeze()
         port = listener.getsockname()[1]
         hosts = frozenset({f"{HOST}:{port}", f"localhost:{port}"})
         config = uvicorn.Config(

@@ -12,6 +12,7 @@ const state = {
   changes: {}, // typed, and not yet in the draft
   before: {}, // what stood in a field until it was left open
   asked: 0, flying: false, timer: 0, // one question at a time is on its way
+  pieces: {}, // as they came last
   search: null, searched: null, // the search under way, and the draft that was searched last
   edited: false, focus: "", // where the keyboard is to go with the next answer
 };
@@ -77,7 +78,7 @@ function show(answer, asked) {
   at("trouble").innerHTML = answer.trouble;
   for (const name of PIECES) {
     if (answer[name] === undefined) continue;
-    at(name).innerHTML = answer[name];
+    if (state.pieces[name] !== answer[name]) at(name).innerHTML = state.pieces[name] = answer[name];
     if (state.asked === asked) at(name).classList.remove("old");
   }
   for (const name of unfolded) if (at(name)) at(name).open = true;
