@@ -13,7 +13,7 @@ from lakewright.state.holding import ATTITUDES
 from lakewright.state.path import is_threaded, usual_part
 from lakewright.state.placed import At, Stand
 from lakewright.state.runs import run_of
-from lakewright.state.stand_ballast import ballast_pieces, beside, cheapest, lay_ballast, lay_pads, pad_for
+from lakewright.state.stand_ballast import ballast_on, ballast_pieces, beside, cheapest, lay_pads, pad_for
 from lakewright.state.stand_build import Building, fitting_outside, straight_length
 from lakewright.state.stand_frame import MOST_LEGS, kinds_wanted, lay_frame, lay_suction_tee, tips_of, usual_size
 from lakewright.state.stand_head import FLOAT_TO_INLET, Head, lay_hanging, lay_level, lay_line_end, lay_riser, reducers
@@ -181,7 +181,7 @@ def _ballast(asked: Asked, building: Building, tips: tuple[tuple[float, float, f
     if found is None:
         building.notes.append(f"no ballast in stock is {asked.ballast or 'steel angle'} for that mass")
         return 0
-    lay_ballast(building, tips, *found)
+    building.placed += list(ballast_on(building.placed, tips, *found))
     return found[1]
 
 
