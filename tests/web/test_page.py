@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Callable
 from typing import Any
@@ -266,3 +267,32 @@ def test_what_else_would_hold_is_said_on_asking_and_grows_old_with_the_draft(cab
     assert page.view.locator("#choices.old").count() == 1
     # What was there before it was left open is there again.
     assert page.view.input_value('[data-key="delivery.tank"]').startswith("diaphragm tank")
+
+
+def test_an_edit_is_on_todays_word_and_one_may_say_on_whose(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    today = datetime.date.today().isoformat()
+    assert 'at    = { value = "170 ft", measured = 2026-05-03 }' in page.draft()
+    page.set("stand.at", "165 ft")
+    page.settle()
+    assert f'at    = {{ value = "165 ft", told = {today} }}' in page.draft()
+    page.view.focus('[data-standing="stand.at"]')
+    page.view.select_option('[data-standing="stand.at"]', "measured")
+    page.settle()
+    assert f'at    = {{ value = "165 ft", measured = {today} }}' in page.draft()
+    assert page.view.evaluate("document.activeElement.dataset.standing") == "stand.at"
+
+
+def test_a_value_may_lie_between_two(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    page.view.select_option('[data-standing="stand.at"]', "between")
+    page.settle()
+    assert page.view.evaluate("document.activeElement.dataset.end") == "high"
+    assert "170 ft" in page.draft()
+    page.view.keyboard.type("180 ft", delay=20)
+    page.settle()
+    assert 'value = "170 ft..180 ft", told' in page.draft()
+    page.view.select_option('[data-standing="stand.at"]', "assumed")
+    page.settle()
+    assert 'value = "170 ft..180 ft", assumed' in page.draft()
+    assert page.view.input_value('[data-key="stand.at"][data-end="low"]') == "170 ft"

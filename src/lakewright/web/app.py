@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import datetime
 import json
 import math
 import threading
@@ -138,5 +139,9 @@ def _parsed(body: bytes) -> Asked:
     day, wide = given.get("day"), float(given.get("wide", 1200.0))
     if not isinstance(given["text"], str) or not (day is None or type(day) is int) or not math.isfinite(wide):
         raise TypeError
-    changes = {str(key): str(value) for key, value in dict(given.get("changes", {})).items()}
-    return Asked(given["text"], changes, str(given.get("part", "")), day, str(given.get("finding", "")), wide)
+    changes, standings = (
+        {str(key): str(value) for key, value in dict(given.get(name, {})).items()} for name in ("changes", "standings")
+    )
+    part, finding, between = (str(given.get(name, "")) for name in ("part", "finding", "between"))
+    today = datetime.date.today().isoformat()
+    return Asked(given["text"], changes, part, day, finding, wide, standings, between, today)

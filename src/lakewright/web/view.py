@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from lakewright.api.explain import explain
-from lakewright.api.look import changed, fields, look
+from lakewright.api.look import STANDINGS, changed, fields, look
 from lakewright.documents.ink import typeset
 from lakewright.errors import JobError, LakewrightError
 from lakewright.report import Finding
@@ -30,6 +30,8 @@ class Asked:
     """What the page asks: a draft, what to change in it, and what to show.
 
     wide : of the window [pixels]; part : the one in hand; finding : whose working is shown, if any
+    standings : on whose word each change is, by its path, where the page says; date : today
+    between : the field that is to be given as lying between two values
     """
 
     text: str
@@ -38,6 +40,9 @@ class Asked:
     day: int | None
     finding: str
     wide: float
+    standings: dict[str, str] = field(default_factory=dict)
+    between: str = ""
+    date: str = ""
 
 
 @cache
@@ -67,7 +72,7 @@ def pieces(asked: Asked, file: Path) -> dict[str, Any]:
     Where the changes cannot be written into it, they come back as `kept`, and stay in their fields.
     """
     try:
-        text = changed(asked.text, asked.changes)
+        text = changed(asked.text, asked.changes, asked.standings, asked.date)
     except LakewrightError as error:
         trouble = render("trouble.html", words=str(error))
         hand = _hand(asked, asked.text, asked.changes)
@@ -105,8 +110,8 @@ def _hand(asked: Asked, text: str, typed: Mapping[str, str]) -> str:
     """The part in hand with its fields; what was typed and not written stands in them all the same."""
     part = part_named(asked.part)
     found = fields(text, part.keys)
-    shown = [replace(field, value=typed.get(field.key, field.value)) for field in found]
-    return render("part.html", part=part, parts=PARTS, fields=shown)
+    shown = [replace(each, value=typed.get(each.key, each.value)) for each in found]
+    return render("part.html", part=part, parts=PARTS, fields=shown, between=asked.between, standings=STANDINGS)
 
 
 def _working(finding: Finding) -> dict[str, Any]:

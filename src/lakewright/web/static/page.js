@@ -9,7 +9,8 @@ const PIECES = ["head", "drawing", "decides", "foot"];
 const at = id => document.getElementById(id);
 const state = {
   part: "inlet", day: null, finding: "",
-  changes: {}, // typed, and not yet in the draft
+  changes: {}, standings: {}, // typed, and not yet in the draft; on whose word
+  between: "", // the field that is to lie between two values
   before: {}, // what stood in a field until it was left open
   asked: 0, flying: false, timer: 0, // one question at a time is on its way
   pieces: {}, // as they came last
@@ -19,8 +20,9 @@ const state = {
 
 // Asking.
 
-function ask(changes = {}) {
+function ask(changes = {}, standings = {}) {
   Object.assign(state.changes, changes);
+  Object.assign(state.standings, standings);
   state.edited ||= Object.keys(changes).length > 0;
   document.body.dataset.asked = String(++state.asked);
   for (const name of PIECES) at(name).classList.add("old");
@@ -36,14 +38,16 @@ function later(pause) {
 async function send() {
   if (state.flying) return;
   state.flying = true;
-  const { asked, changes } = state;
+  const { asked, changes, standings } = state;
   state.changes = {};
+  state.standings = {};
   let answer = null;
   try {
-    answer = await posted("/draft", draft(changes));
+    answer = await posted("/draft", draft(changes, standings));
   } catch (error) {
     // Nothing typed is lost: it goes again, before whatever is typed after it.
     state.changes = { ...changes, ...state.changes };
+    state.standings = { ...standings, ...state.standings };
     at("silent").textContent = error.refused
       ? `The program behind this page refused this: ${error.message}. What you typed is kept here.`
       : "The program behind this page does not answer. What you typed is kept here, and is sent again until it does.";
@@ -58,8 +62,8 @@ async function send() {
   if (state.asked > asked) later(0);
 }
 
-const draft = changes => ({ text: at("draft").value, changes, part: state.part, day: state.day,
-  finding: state.finding, wide: document.documentElement.clientWidth });
+const draft = (changes, standings = {}) => ({ text: at("draft").value, changes, standings, part: state.part, day: state.day,
+  finding: state.finding, between: state.between, wide: document.documentElement.clientWidth });
 
 async function reached(where, what, signal) {
   const response = await fetch(where, { method: "POST", headers: { "Content-Type": "application/json" },
@@ -102,7 +106,7 @@ function held_focus() {
   const on = document.activeElement;
   const piece = on?.closest("#head, #part, #drawing, #decides");
   if (!piece || on.dataset.key) return "";
-  const name = ["data-part", "data-finding", "data-check", "data-open", "data-day"].find(each => on.hasAttribute(each));
+  const name = ["data-part", "data-finding", "data-check", "data-open", "data-standing", "data-day"].find(each => on.hasAttribute(each));
   if (name) return `#${piece.id} [${name}="${CSS.escape(on.getAttribute(name))}"]`;
   return on.classList.contains("surface") ? "#drawing .surface" : on.matches("summary") ? `#${on.parentElement.id} summary` : "";
 }
@@ -111,7 +115,7 @@ function held_focus() {
 function lay_part(html) {
   const made = document.createElement("template");
   made.innerHTML = html;
-  const typed = document.activeElement?.closest("#fields .field");
+  const typed = document.activeElement?.closest("#fields [data-key]")?.closest(".field");
   if (!typed || made.content.querySelector("#fields").dataset.of !== at("fields").dataset.of) {
     at("part").replaceChildren(made.content);
     return;
@@ -124,9 +128,8 @@ function lay_part(html) {
 }
 
 function renew(old, made) {
-  old.querySelector("p").replaceWith(made.querySelector("p"));
-  const [now, then] = [old, made].map(field => field.querySelector("[data-key]"));
-  if (now !== document.activeElement) now.value = then.value;
+  for (const line of old.querySelectorAll("p")) line.remove();
+  old.append(...made.querySelectorAll("p"));
   const [button, other] = [old, made].map(field => field.querySelector("[data-open]"));
   if (button) button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
 }
@@ -169,8 +172,19 @@ function leave_open(on) {
   if (part) state.part = part;
   if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: state.before[key] ?? was });
   const field = document.querySelector(`#fields [data-key="${CSS.escape(key)}"]`);
-  state.before[key] = field ? field.value : was;
+  state.before[key] = field ? written(key) : was;
   return ask({ [key]: "open" });
+}
+
+// What stands in a field; in one of two inputs, what lies between them.
+const written = key => [...document.querySelectorAll(`#fields [data-key="${CSS.escape(key)}"]`)]
+  .map(each => each.value).filter(Boolean).join("..");
+
+function say(key, standing) {
+  state.between = standing === "between" ? key : "";
+  if (standing !== "between") return ask({ [key]: written(key) }, { [key]: standing });
+  state.focus = `#fields [data-key="${CSS.escape(key)}"][data-end="high"]`;
+  return ask();
 }
 
 const place_of = name => document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`)?.dataset.at;
@@ -186,8 +200,9 @@ document.addEventListener("click", event => {
   else { state.day = null; ask(); }
 });
 document.addEventListener("input", event => {
-  const { key } = event.target.dataset;
-  if (key) ask({ [key]: event.target.value });
+  const { key, standing } = event.target.dataset;
+  if (key) ask({ [key]: written(key) });
+  else if (standing) say(standing, event.target.value);
 });
 document.addEventListener("submit", event => event.preventDefault());
 
