@@ -11,6 +11,7 @@ from lakewright.api.design import design, write_pick
 from lakewright.api.new import job_text
 from lakewright.cli import main
 from lakewright.errors import AskError
+from lakewright.job.write import set_values
 from tests.test_new import CALLER, DAY
 
 OPEN_PLACES = '\n[stand]\nat = "150 ft"\n', '\n[stand]\nat = "open"\nriser = "open"\n'
@@ -84,3 +85,10 @@ def test_where_no_suction_pump_will_do_design_says_so_with_the_ways_out(
     with pytest.raises(AskError, match="nothing was picked"):
         write_pick(design(file), made)
     assert not made.exists()
+
+
+def test_the_first_of_the_shortlist_writes_what_the_pick_does(tmp_path: Path) -> None:
+    file = asked(tmp_path)
+    found = design(file)
+    assert found.shortlist
+    assert set_values(file.read_text(encoding="utf-8"), found.shortlist[0].writes) == found.job_text

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import json
 import re
 from collections.abc import Callable
 from typing import Any
@@ -296,3 +297,32 @@ def test_a_value_may_lie_between_two(cabin: Server, opened: Opened) -> None:
     page.settle()
     assert 'value = "170 ft..180 ft", assumed' in page.draft()
     assert page.view.input_value('[data-key="stand.at"][data-end="low"]') == "170 ft"
+
+
+def test_a_design_of_the_shortlist_is_taken_into_the_draft_and_not_to_the_disk(cabin: Server, opened: Opened) -> None:
+    before = cabin.file.read_text(encoding="utf-8")
+    page = opened(cabin)
+    for part, key in (("delivery line", "delivery.stock"), ("tank", "delivery.tank")):
+        page.view.click(f'#part [data-part="{part}"]')
+        page.settle()
+        page.view.click(f'#part [data-open="{key}"]')
+        page.settle()
+    page.view.click("#search")
+    page.view.wait_for_selector("#choices .shortlist")
+    offered = page.view.locator("#choices [data-take]")
+    assert offered.count() >= 2
+    first, second = (json.loads(offered.nth(n).get_attribute("data-take")) for n in (0, 1))
+    assert first != second
+    offered.nth(1).click()
+    page.settle()
+    assert f'"{second["delivery.stock"]}"' in page.draft()
+    assert page.view.input_value('[data-key="delivery.tank"]') == second["delivery.tank"]
+    assert "Taken into the draft" in page.text("progress")
+    assert cabin.file.read_text(encoding="utf-8") == before
+    # Another may be taken in its place; once anything else is changed, none.
+    offered.nth(0).click()
+    page.settle()
+    assert page.view.input_value('[data-key="delivery.tank"]') == first["delivery.tank"]
+    page.set("delivery.cut_in", "32 psi")
+    page.settle()
+    assert offered.nth(0).is_disabled()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
@@ -52,6 +52,7 @@ class Row:
     call_back: int  # cents expected
     margin: float
     stands_against: str  # the check, where the design is a near miss
+    writes: Mapping[str, str]  # in the job file, by dotted path
 
 
 @dataclass(frozen=True)
@@ -135,9 +136,9 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
     best = kept if len(kept) else missed
     picked, chosen = None, ""
     if pick is not None:
-        says = _said_by(problem, best.take(pick))
-        picked = _report(said(job, says), stock, problem, assembly, best.take(pick))
-        chosen = set_values(text, {key: _as_written(key, value, job.job.units) for key, value in says.items()})
+        option = best.options[int(pick[0])]
+        picked = _report(said(job, _said_by(problem, option)), stock, problem, assembly, best.take(pick))
+        chosen = set_values(text, _writes(problem, option, job.job.units))
     ways = [
         Way(check.name, check.force, int(tally.failed[n]), int(tally.alone[n])) for n, check in enumerate(FLOW_CHECKS)
     ]
@@ -152,8 +153,8 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         exact=solved.exact,
         pick=picked,
         why=why,
-        shortlist=_rows(problem, kept.take(_shortlist(problem, kept, pick))) if len(kept) else (),
-        near_misses=_rows(problem, missed),
+        shortlist=_rows(problem, kept.take(_shortlist(problem, kept, pick)), job.job.units) if len(kept) else (),
+        near_misses=_rows(problem, missed, job.job.units),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
         job_text=chosen,
     )
@@ -164,12 +165,17 @@ def _no_design(job: Job, why: str, ways_out: tuple[str, ...]) -> Choice:
     return Choice(job.job.title or "", job.job.units, (), 0, 0, 0, 0, True, None, why, (), (), (), ways_out=ways_out)
 
 
-def _said_by(problem: Problem, one: Candidates) -> dict[str, Any]:
-    """What one design writes in the job, by dotted name."""
+def _said_by(problem: Problem, option: Sequence[int]) -> dict[str, Any]:
+    """What one design, the option of each part, writes in the job, by dotted name."""
     says: dict[str, Any] = {}
-    for part, option in zip(problem.parts, one.options[0], strict=True):
-        says |= part.says[option]
+    for part, at in zip(problem.parts, option, strict=True):
+        says |= part.says[at]
     return says
+
+
+def _writes(problem: Problem, option: Sequence[int], system: str) -> dict[str, str]:
+    """The same as a person would write it in the job file."""
+    return {key: _as_written(key, value, system) for key, value in _said_by(problem, option).items()}
 
 
 def _as_written(key: str, value: Any, system: str) -> str:
@@ -225,7 +231,7 @@ def _pick(kept: Candidates, missed: Candidates, stays: Callable[[Candidates], bo
 
 def _stays(job: Job, stock: Stock, problem: Problem, one: Candidates) -> bool:
     """Whether no must that is asked of what is picked alone stands against a design."""
-    facts = facts_of(said(job, _said_by(problem, one)), stock).facts
+    facts = facts_of(said(job, _said_by(problem, one.options[0])), stock).facts
     state = walk(facts)
     pairs = zip(CHECKS, judge(state, facts.limits), strict=True)
     return passes((check, int(verdict.status[()])) for check, verdict in pairs if check.reach == "picked")
@@ -243,11 +249,11 @@ def _shortlist(problem: Problem, kept: Candidates, pick: np.ndarray | None) -> n
     return np.array(order[:SHORTLIST], dtype=np.intp)
 
 
-def _rows(problem: Problem, some: Candidates) -> tuple[Row, ...]:
-    return tuple(_row(problem, some, n) for n in range(len(some)))
+def _rows(problem: Problem, some: Candidates, system: str) -> tuple[Row, ...]:
+    return tuple(_row(problem, some, n, system) for n in range(len(some)))
 
 
-def _row(problem: Problem, some: Candidates, n: int) -> Row:
+def _row(problem: Problem, some: Candidates, n: int, system: str) -> Row:
     """One design: the option of each part that is open, of every part where none is."""
     shown = problem.open_parts or problem.parts
     option = dict(zip((part.name for part in problem.parts), some.options[n], strict=True))
@@ -255,7 +261,8 @@ def _row(problem: Problem, some: Candidates, n: int) -> Row:
     must = int(some.word[n] & MUST_WORD)
     against = [c.name for k, c in enumerate(FLOW_CHECKS) if must & ((1 << k) | (1 << (k + UNKNOWN_SHIFT)))]
     price = int(some.price[n])
-    return Row(parts, price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against))
+    writes = _writes(problem, some.options[n], system)
+    return Row(parts, price, int(some.cost[n]) - price, float(some.margin[n]), ", ".join(against), writes)
 
 
 def _report(job: Job, stock: Stock, problem: Problem, assembly: Assembly, one: Candidates) -> Report:

@@ -63,4 +63,5 @@ def _row(row: Row, shared: Collection[tuple[str, str]], system: str) -> dict[str
         "call_back": call_back,
         "margin": row.margin,
         "against": row.stands_against,
+        "writes": dict(row.writes),
     }

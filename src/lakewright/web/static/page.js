@@ -14,6 +14,7 @@ const state = {
   before: {}, // what stood in a field until it was left open
   asked: 0, flying: false, timer: 0, // one question at a time is on its way
   pieces: {}, // as they came last
+  taking: 0, taken: "", // the question that took a design, and the draft it made
   search: null, searched: null, // the search under way, and the draft that was searched last
   edited: false, focus: "", // where the keyboard is to go with the next answer
 };
@@ -58,6 +59,7 @@ async function send() {
   at("silent").textContent = "";
   at("draft").value = answer.text;
   state.changes = { ...answer.kept, ...state.changes };
+  if (state.taking && asked >= state.taking) { state.taken = answer.text; state.taking = 0; }
   show(answer, asked);
   if (state.asked > asked) later(0);
 }
@@ -187,13 +189,20 @@ function say(key, standing) {
   return ask();
 }
 
+// All that a design of the shortlist says goes into the draft at once, and nothing to the disk.
+function take_design(on) {
+  ask(JSON.parse(on.dataset.take));
+  state.taking = state.asked;
+}
+
 const place_of = name => document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`)?.dataset.at;
 
 document.addEventListener("click", event => {
-  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open], [data-day], #search");
+  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open], [data-day], [data-take], #search");
   if (!on) return;
   if (on.id === "search") search();
   else if (on.dataset.open) leave_open(on);
+  else if (on.dataset.take) take_design(on);
   else if (on.dataset.finding) explain(on.dataset.finding, on.dataset.at, true);
   else if (on.dataset.check) explain(on.dataset.check, place_of(on.dataset.check), false);
   else if (on.dataset.part) take(on.dataset.part, event.detail === 0, Boolean(on.closest("#part")));
@@ -311,9 +320,11 @@ async function read_lines(response, tell) {
 // Choices of a draft that is no longer there are pale, and say so.
 function age_choices() {
   if (state.search || state.searched === null) return;
-  const old = state.searched !== at("draft").value;
+  const now = at("draft").value, was_taken = now === state.taken, old = now !== state.searched && !was_taken;
   at("choices").classList.toggle("old", old);
-  at("progress").textContent = old ? "The draft has changed since this was found: ask again." : "";
+  for (const button of document.querySelectorAll("#choices [data-take]")) button.disabled = old;
+  at("progress").textContent = old ? "The draft has changed since this was found: ask again."
+    : was_taken && now !== state.searched ? "Taken into the draft. The file on the disk is as it was." : "";
 }
 
 // The rest.
