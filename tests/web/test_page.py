@@ -104,7 +104,7 @@ def test_the_keyboard_alone_reaches_everything_in_order_and_shows_where_it_is(ca
             const shown = look.outlineStyle !== "none" || parseFloat(look.strokeWidth) >= 0.9
               || Boolean(knob) && parseFloat(getComputedStyle(knob).strokeWidth) >= 1;
             const kind = on.closest("svg.section") ? on.classList[0] : on.closest("#part") ? "part"
-              : on.closest("#decides") ? "finding" : on.id || on.tagName;
+              : on.closest("#keep") ? "keep" : on.closest("#decides") ? "finding" : on.id || on.tagName;
             return [kind, shown]; }"""
         )
         assert is_seen, f"nothing shows that the keyboard is at {name}"
@@ -112,7 +112,7 @@ def test_the_keyboard_alone_reaches_everything_in_order_and_shows_where_it_is(ca
             reached.append(name)
         if name == "search":
             break
-    assert reached == ["SUMMARY", "surface", "grip", "flag", "finding", "part", "search"]
+    assert reached == ["SUMMARY", "keep", "surface", "grip", "flag", "finding", "part", "search"]
 
 
 def test_the_keyboard_alone_moves_the_water_and_edits_a_part(cabin: Server, opened: Opened) -> None:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from lakewright.api.explain import explain
-from lakewright.api.look import STANDINGS, changed, fields, look
+from lakewright.api.look import STANDINGS, fields, look
 from lakewright.documents.ink import typeset
-from lakewright.errors import JobError, LakewrightError
+from lakewright.errors import JobError
 from lakewright.report import Finding
 from lakewright.state.names import plain_name
 from lakewright.web.drawing import drawing
@@ -21,28 +22,25 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 
+NOTHING: Mapping[str, str] = MappingProxyType({})
+
 LEAST_ROWS = 7
 """ours: of findings, so many are in sight; all of those that fail, are unknown or tight."""
 
 
 @dataclass(frozen=True)
 class Asked:
-    """What the page asks: a draft, what to change in it, and what to show.
+    """What the page asks to be shown.
 
-    wide : of the window [pixels]; part : the one in hand; finding : whose working is shown, if any
-    standings : on whose word each change is, by its path, where the page says; date : today
-    between : the field that is to be given as lying between two values
+    part : the one in hand; day : the one looked at, None for all; finding : whose working is shown, if any
+    wide : of the window [pixels]; between : the field that is to be given as lying between two values
     """
 
-    text: str
-    changes: dict[str, str]
-    part: str
-    day: int | None
-    finding: str
-    wide: float
-    standings: dict[str, str] = field(default_factory=dict)
+    part: str = ""
+    day: int | None = None
+    finding: str = ""
+    wide: float = 1200.0
     between: str = ""
-    date: str = ""
 
 
 @cache
@@ -65,19 +63,17 @@ def render(template: str, **values: Any) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def pieces(asked: Asked, file: Path) -> dict[str, Any]:
-    """The draft after its changes, and the pieces of the page that show it.
+def pieces(
+    text: str, asked: Asked, file: Path, trouble: str = "", typed: Mapping[str, str] = NOTHING
+) -> dict[str, Any]:
+    """A draft, and the pieces of the page that show it.
 
     Where the draft cannot be used, what is wrong with it; the pieces that need a sound one are left out.
-    Where the changes cannot be written into it, they come back as `kept`, and stay in their fields.
+    What was typed and could not be written stands in its fields all the same, with the trouble there was.
     """
-    try:
-        text = changed(asked.text, asked.changes, asked.standings, asked.date)
-    except LakewrightError as error:
-        trouble = render("trouble.html", words=str(error))
-        hand = _hand(asked, asked.text, asked.changes)
-        return {"text": asked.text, "trouble": trouble, "part": hand, "kept": asked.changes}
-    answer = {"text": text, "part": _hand(asked, text, {})}
+    answer = {"text": text, "part": _hand(asked, text, typed)}
+    if trouble:
+        return {**answer, "trouble": render("trouble.html", words=trouble)}
     try:
         found = look(text, file, asked.day)
     except JobError as error:

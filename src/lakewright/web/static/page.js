@@ -4,7 +4,8 @@
 const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
 const PATIENCE = 20000; // ours: an answer that takes longer is none [ms]
 const FOLDS = ["assumed", "rest"];
-const PIECES = ["head", "drawing", "decides", "foot"];
+const PIECES = ["head", "keep", "drawing", "decides", "foot"];
+const TABS = new BroadcastChannel("draft"); // of this same page: what one changes, the others show
 
 const at = id => document.getElementById(id);
 const state = {
@@ -12,19 +13,22 @@ const state = {
   changes: {}, standings: {}, // typed, and not yet in the draft; on whose word
   between: "", // the field that is to lie between two values
   before: {}, // what stood in a field until it was left open
+  steps: [], // back, forth, anew or to the file: asked for, and not yet taken
+  going: "", goes_on: false, // the field that is being typed in; whether the changes go on with the last ones
+  number: 0, // of the draft's step, as it came last
   asked: 0, flying: false, timer: 0, // one question at a time is on its way
   pieces: {}, // as they came last
   taking: 0, taken: "", // the question that took a design, and the draft it made
   search: null, searched: null, // the search under way, and the draft that was searched last
-  edited: false, focus: "", // where the keyboard is to go with the next answer
+  focus: "", // where the keyboard is to go with the next answer
 };
 
 // Asking.
 
-function ask(changes = {}, standings = {}) {
+function ask(changes = {}, standings = {}, goes_on = false) {
+  state.goes_on = goes_on && (state.goes_on || !Object.keys(state.changes).length);
   Object.assign(state.changes, changes);
   Object.assign(state.standings, standings);
-  state.edited ||= Object.keys(changes).length > 0;
   document.body.dataset.asked = String(++state.asked);
   for (const name of PIECES) at(name).classList.add("old");
   // No pause: what is typed while an answer is under way goes together with the next question.
@@ -39,16 +43,17 @@ function later(pause) {
 async function send() {
   if (state.flying) return;
   state.flying = true;
-  const { asked, changes, standings } = state;
+  const { asked, changes, standings, goes_on } = state, step = state.steps.shift() ?? "";
   state.changes = {};
   state.standings = {};
   let answer = null;
   try {
-    answer = await posted("/draft", draft(changes, standings));
+    answer = await posted("/draft", { ...shown(), changes, standings, goes_on, step });
   } catch (error) {
     // Nothing typed is lost: it goes again, before whatever is typed after it.
     state.changes = { ...changes, ...state.changes };
     state.standings = { ...standings, ...state.standings };
+    if (step) state.steps.unshift(step);
     at("silent").textContent = error.refused
       ? `The program behind this page refused this: ${error.message}. What you typed is kept here.`
       : "The program behind this page does not answer. What you typed is kept here, and is sent again until it does.";
@@ -60,12 +65,18 @@ async function send() {
   at("draft").value = answer.text;
   state.changes = { ...answer.kept, ...state.changes };
   if (state.taking && asked >= state.taking) { state.taken = answer.text; state.taking = 0; }
-  show(answer, asked);
-  if (state.asked > asked) later(0);
+  if (answer.number !== state.number && state.number) TABS.postMessage(answer.number);
+  state.number = answer.number;
+  show(answer, asked, changes);
+  if (state.asked > asked || state.steps.length) later(0);
 }
 
-const draft = (changes, standings = {}) => ({ text: at("draft").value, changes, standings, part: state.part, day: state.day,
-  finding: state.finding, between: state.between, wide: document.documentElement.clientWidth });
+const shown = () => ({ part: state.part, day: state.day, finding: state.finding, between: state.between,
+  wide: document.documentElement.clientWidth });
+
+// Another tab has changed the draft, or this one was away.
+TABS.addEventListener("message", ({ data }) => { if (data !== state.number) ask(); });
+document.addEventListener("visibilitychange", () => { if (!document.hidden) ask(); });
 
 async function reached(where, what, signal) {
   const response = await fetch(where, { method: "POST", headers: { "Content-Type": "application/json" },
@@ -78,7 +89,7 @@ const posted = async (where, what) => (await reached(where, what, AbortSignal.ti
 
 // Showing.
 
-function show(answer, asked) {
+function show(answer, asked, changes) {
   const held = held_focus(), aside = at("drawing").scrollLeft, first = !at("drawing").firstChild;
   const unfolded = FOLDS.filter(name => at(name)?.open);
   at("trouble").innerHTML = answer.trouble;
@@ -89,7 +100,7 @@ function show(answer, asked) {
   }
   for (const name of unfolded) if (at(name)) at(name).open = true;
   // While more is typed, the fields wait for the answer to that.
-  if (state.asked === asked || !at("fields")) lay_part(answer.part);
+  if (state.asked === asked || !at("fields")) lay_part(answer.part, changes);
   name_flags();
   at("drawing").scrollLeft = aside;
   if (first) bring_to_middle(`.grip[data-part="${state.part}"]`);
@@ -106,15 +117,15 @@ function show(answer, asked) {
 // Where the keyboard is, so that it is there again after the piece around it was made anew.
 function held_focus() {
   const on = document.activeElement;
-  const piece = on?.closest("#head, #part, #drawing, #decides");
+  const piece = on?.closest("#head, #keep, #part, #drawing, #decides");
   if (!piece || on.dataset.key) return "";
-  const name = ["data-part", "data-finding", "data-check", "data-open", "data-standing", "data-day"].find(each => on.hasAttribute(each));
+  const name = ["data-part", "data-finding", "data-check", "data-open", "data-standing", "data-step", "data-day"].find(each => on.hasAttribute(each));
   if (name) return `#${piece.id} [${name}="${CSS.escape(on.getAttribute(name))}"]`;
   return on.classList.contains("surface") ? "#drawing .surface" : on.matches("summary") ? `#${on.parentElement.id} summary` : "";
 }
 
 // The fields anew; the one that is being typed in stays as it is, caret and all.
-function lay_part(html) {
+function lay_part(html, changes) {
   const made = document.createElement("template");
   made.innerHTML = html;
   const typed = document.activeElement?.closest("#fields [data-key]")?.closest(".field");
@@ -124,12 +135,16 @@ function lay_part(html) {
   }
   for (const field of made.content.querySelectorAll(".field")) {
     const old = document.querySelector(`#fields [data-field="${CSS.escape(field.dataset.field)}"]`);
-    if (old === typed) renew(old, field);
+    if (old === typed) renew(old, field, changes);
     else old.replaceWith(field);
   }
 }
 
-function renew(old, made) {
+function renew(old, made, changes) {
+  const on = document.activeElement, { key } = on.dataset;
+  const now = [...made.querySelectorAll("[data-key]")].find(each => each.dataset.end === on.dataset.end);
+  // What was changed elsewhere is shown; what was typed here stays as it was typed.
+  if (now && !(key in changes) && !(key in state.changes)) on.value = now.value;
   for (const line of old.querySelectorAll("p")) line.remove();
   old.append(...made.querySelectorAll("p"));
   const [button, other] = [old, made].map(field => field.querySelector("[data-open]"));
@@ -178,6 +193,20 @@ function leave_open(on) {
   return ask({ [key]: "open" });
 }
 
+// Typing in one field is one step; leaving it ends that.
+function type(field) {
+  const { key } = field.dataset, goes_on = state.going === key;
+  state.going = field.matches("input") ? key : "";
+  ask({ [key]: written(key) }, {}, goes_on);
+}
+document.addEventListener("focusout", () => { state.going = ""; });
+
+function step(way) {
+  state.going = "";
+  state.steps.push(way);
+  ask();
+}
+
 // What stands in a field; in one of two inputs, what lies between them.
 const written = key => [...document.querySelectorAll(`#fields [data-key="${CSS.escape(key)}"]`)]
   .map(each => each.value).filter(Boolean).join("..");
@@ -198,10 +227,11 @@ function take_design(on) {
 const place_of = name => document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`)?.dataset.at;
 
 document.addEventListener("click", event => {
-  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open], [data-day], [data-take], #search");
+  const on = event.target.closest("[data-part], [data-finding], [data-check], [data-open], [data-day], [data-take], [data-step], #search");
   if (!on) return;
   if (on.id === "search") search();
   else if (on.dataset.open) leave_open(on);
+  else if (on.dataset.step) step(on.dataset.step);
   else if (on.dataset.take) take_design(on);
   else if (on.dataset.finding) explain(on.dataset.finding, on.dataset.at, true);
   else if (on.dataset.check) explain(on.dataset.check, place_of(on.dataset.check), false);
@@ -210,7 +240,7 @@ document.addEventListener("click", event => {
 });
 document.addEventListener("input", event => {
   const { key, standing } = event.target.dataset;
-  if (key) ask({ [key]: written(key) });
+  if (key) type(event.target);
   else if (standing) say(standing, event.target.value);
 });
 document.addEventListener("submit", event => event.preventDefault());
@@ -218,7 +248,11 @@ document.addEventListener("submit", event => event.preventDefault());
 // Keys on what is drawn: Enter and space take it in hand, arrows move the water, Escape goes back to the drawing.
 document.addEventListener("keydown", event => {
   const on = event.target;
-  if (on.matches(".surface")) {
+  // In a field that is being typed in, the keys for a step back are the browser's own.
+  if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === "z" && !on.matches("input, textarea")) {
+    event.preventDefault();
+    step(event.shiftKey ? "redo" : "undo");
+  } else if (on.matches(".surface")) {
     const step = { ArrowUp: -1, ArrowLeft: -1, ArrowDown: 1, ArrowRight: 1 }[event.key];
     if (!step && event.key !== "Escape") return;
     event.preventDefault();
@@ -286,13 +320,13 @@ async function search() {
   at("choices").classList.add("old");
   try {
     await Promise.race([settled(), new Promise((_, stop) => control.signal.addEventListener("abort", stop))]);
-    const asked = draft({});
-    await read_lines(await reached("/choices", asked, control.signal), said => {
+    const text = at("draft").value;
+    await read_lines(await reached("/choices", shown(), control.signal), said => {
       if (said.every) at("progress").textContent =
         `${said.done.toLocaleString("en")} of ${said.every.toLocaleString("en")} circuits`;
       if (said.choices === undefined) return;
       at("choices").innerHTML = said.choices;
-      state.searched = asked.text;
+      state.searched = text;
       at("progress").textContent = "";
     });
   } catch (error) {
@@ -335,5 +369,6 @@ addEventListener("resize", () => {
   width = document.documentElement.clientWidth;
   ask();
 });
-addEventListener("beforeunload", event => { if (state.edited) event.preventDefault(); });
+// What is in the draft is kept. Only what has not reached it yet would be lost.
+addEventListener("beforeunload", event => { if (Object.keys(state.changes).length) event.preventDefault(); });
 ask();
