@@ -5,6 +5,7 @@ from __future__ import annotations
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -45,8 +46,11 @@ TIMED = """([key, value]) => new Promise(done => {
 @contextmanager
 def served(file: Path) -> Iterator[str]:
     """The address of the page of a job file, served by a process of its own."""
-    command = [sys.executable, "-u", "-m", "lakewright", "serve", str(file), "--port", "0"]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+    command = [sys.executable, "-u", "-m", "lakewright", "serve", str(file), "--port", "0", "--book"]
+    with (
+        tempfile.TemporaryDirectory() as folder,
+        subprocess.Popen([*command, f"{folder}/book.sqlite"], stdout=subprocess.PIPE, text=True) as process,
+    ):
         try:
             assert process.stdout is not None
             yield process.stdout.readline().split(" is at ")[1].split(";")[0]

@@ -113,3 +113,10 @@ def test_progress_is_told_on_a_terminal_and_an_interrupt_leaves_nothing_half_wri
     assert told.rstrip().endswith("stopped")
     assert out == b""
     assert list(tmp_path.iterdir()) == []
+
+
+def test_the_first_of_the_shortlist_writes_what_the_pick_does(tmp_path: Path) -> None:
+    file = asked(tmp_path)
+    found = design(file)
+    assert found.shortlist
+    assert set_values(file.read_text(encoding="utf-8"), found.shortlist[0].writes) == found.job_text

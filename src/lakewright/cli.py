@@ -107,6 +107,7 @@ def _parser() -> argparse.ArgumentParser:
     serve = command("serve", "the job on a page of this machine, to look at and to edit")
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
+    serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
     serve.set_defaults(run=_serve)
     explain = command("explain", "what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
@@ -269,10 +270,15 @@ def _where(asked: argparse.Namespace) -> int:
 
 def _serve(asked: argparse.Namespace) -> int:
     from lakewright.api.demo import example_path
+    from lakewright.api.drafts import usual_book
     from lakewright.web.serve import serve
 
     file = asked.file or example_path()
-    serve(file, asked.port, lambda address: print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True))
+
+    def ready(address: str) -> None:
+        print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True)
+
+    serve(file, asked.port, ready, asked.book or usual_book(), may_write=asked.file is not None)
     return PASSED
 
 

@@ -435,3 +435,11 @@ def test_a_table_nobody_asks_is_not_read() -> None:
 def test_horsepower_is_the_product_of_its_units() -> None:
     # 745.7 W: the four digits everyone prints.
     assert pytest.approx(745.7, abs=0.05) == HORSEPOWER
+
+
+def test_the_parts_of_a_kind_are_those_of_all_that_are_of_it() -> None:
+    stock = load_stock()
+    for kind in {part.kind for part in stock.parts.values()}:
+        assert stock.parts_of(kind) == [part for part in stock.parts.values() if part.kind == kind]
+    assert stock.parts_of("tee", "cross") == stock.parts_of("tee") + stock.parts_of("cross")
+    assert stock.parts_of("no such kind") == []

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
+import httpx
 import pytest
 
 from tests.web.browser import chromium, settle
@@ -29,6 +30,7 @@ class Server:
     def start(self) -> None:
         """Start it, at the same port as before."""
         command = [sys.executable, "-u", "-m", "lakewright", "serve", str(self.file), "--port", str(self.port)]
+        command += ["--book", str(self.file.with_suffix(".sqlite"))]
         self.process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
         assert self.process.stdout is not None
         said = self.process.stdout.readline()
@@ -111,7 +113,10 @@ def opened(browser: Any) -> Iterator[Callable[..., Watched]]:
     """Opens a page in a window of its own; in the end nothing may have gone wrong on it."""
     watched: list[Watched] = []
 
-    def open_page(server: Server, wide: int = 1440, high: int = 900, **look: Any) -> Watched:
+    def open_page(server: Server, wide: int = 1440, high: int = 900, anew: bool = True, **look: Any) -> Watched:
+        if anew:
+            # The tests share a server, whose draft outlives each of them.
+            httpx.post(f"{server.address}draft", json={"step": "restart"}).raise_for_status()
         context = browser.new_context(viewport={"width": wide, "height": high}, **look)
         context.set_default_timeout(10_000)
         page = Watched(context.new_page())

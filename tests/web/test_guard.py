@@ -6,26 +6,29 @@ import asyncio
 import json
 import re
 import threading
+from collections.abc import Iterator
+from contextlib import closing
 from pathlib import Path
 from typing import Any
 
 import httpx
 import pytest
 
+from lakewright.book.drafts import Book
 from lakewright.web import app as page_app
-from lakewright.web.app import LARGEST_DRAFT, app_of
+from lakewright.web.app import LARGEST_POST, app_of
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 HOST = "127.0.0.1:8437"
 TEXT = EXAMPLE.read_text(encoding="utf-8")
-DRAFT = {"text": TEXT, "changes": {}, "part": "pump", "day": None, "finding": "lift_is_within_practice", "wide": 1200}
+DRAFT = {"changes": {}, "part": "pump", "day": None, "finding": "lift_is_within_practice", "wide": 1200}
 
 
 class Client:
     """Asks the page's program without a server between."""
 
-    def __init__(self) -> None:
-        self.app = app_of(EXAMPLE, TEXT, frozenset({HOST}))
+    def __init__(self, book: Book, file: Path = EXAMPLE) -> None:
+        self.app = app_of(file, book, frozenset({HOST}))
 
     def ask(self, how: str, path: str, **what: Any) -> httpx.Response:
         """One question and its answer."""
@@ -38,9 +41,15 @@ class Client:
             return await client.request(how, path, **what)
 
 
-@pytest.fixture(scope="module")
-def client() -> Client:
-    return Client()
+@pytest.fixture
+def book(tmp_path: Path) -> Iterator[Book]:
+    with closing(Book(tmp_path / "book.sqlite")) as opened:
+        yield opened
+
+
+@pytest.fixture
+def client(book: Book) -> Client:
+    return Client(book)
 
 
 @pytest.mark.parametrize("path", ["/", "/static/page.css", "/static/page.js", "/static/bold.ttf", "/nowhere"])
@@ -85,7 +94,10 @@ def test_the_pages_own_post_is_answered(client: Client) -> None:
     sent = {"origin": f"http://{HOST}", "sec-fetch-site": "same-origin"}
     answer = client.ask("POST", "/draft", json=DRAFT, headers=sent)
     assert answer.status_code == 200
-    assert set(answer.json()) == {"text", "trouble", "head", "drawing", "decides", "part", "foot"}
+    assert set(answer.json()) == {
+        *("text", "number", "kept", "trouble"),
+        *("head", "keep", "drawing", "decides", "part", "foot"),
+    }
 
 
 @pytest.mark.parametrize(
@@ -95,13 +107,14 @@ def test_the_pages_own_post_is_answered(client: Client) -> None:
         b"[]",
         b"{",
         b"7",
-        b'{"text": 7}',
-        b'{"changes": {}}',
-        b'{"text": "", "day": true}',
-        b'{"text": "", "day": "1"}',
-        b'{"text": "", "wide": NaN}',
-        b'{"text": "", "wide": [1]}',
-        b'{"text": "", "changes": 7}',
+        b'{"part": 7}',
+        b'{"step": ["undo"]}',
+        b'{"goes_on": 1}',
+        b'{"day": true}',
+        b'{"day": "1"}',
+        b'{"wide": NaN}',
+        b'{"wide": [1]}',
+        b'{"changes": 7}',
         b"\xff\xfe",
         b"[" * 200_000,
     ],
@@ -114,37 +127,41 @@ def test_what_the_page_would_never_post_is_refused_in_words(client: Client, body
 
 
 def test_a_body_without_end_is_not_read_to_its_end(client: Client) -> None:
-    body = json.dumps({**DRAFT, "text": "x" * LARGEST_DRAFT})
+    body = json.dumps({**DRAFT, "part": "x" * LARGEST_POST})
     answer = client.ask("POST", "/draft", content=body, headers={"content-type": "application/json"})
     assert answer.status_code == 400
-    assert str(LARGEST_DRAFT) in answer.text
+    assert str(LARGEST_POST) in answer.text
 
 
 def test_no_piece_holds_style_or_script_of_its_own(client: Client) -> None:
     pieces = client.ask("POST", "/draft", json=DRAFT).json()
     # The job's text is no markup; the page escapes it where it shows it.
-    pieces.pop("text")
-    opened = {**DRAFT, "text": TEXT.replace('tank       = "diaphragm tank, 44 gal"', 'tank = "open"')}
+    for name in ("text", "number", "kept"):
+        pieces.pop(name)
     pieces["page"] = client.ask("GET", "/").text
-    pieces["choices"] = client.ask("POST", "/choices", json=opened).text
+    client.ask("POST", "/draft", json={**DRAFT, "changes": {"delivery.tank": "open"}})
+    pieces["choices"] = client.ask("POST", "/choices", json=DRAFT).text
     for name, piece in pieces.items():
         assert not re.search(r"<style|\sstyle=|\son\w+=|javascript:", piece, re.IGNORECASE), name
         assert re.findall(r"<script[^>]*>", piece) in ([], ['<script src="/static/page.js" defer>']), name
         assert not re.search(r"https?://(?!127)", piece), name
 
 
-def test_hostile_text_is_escaped_in_every_piece(client: Client) -> None:
+def test_hostile_text_is_escaped_in_every_piece(book: Book, tmp_path: Path) -> None:
     hostile = "<b onclick=x>&amp;'"
-    text = re.sub(r"(?m)^title\s*=.*$", f'title = "{hostile}"', TEXT)
+    file = tmp_path / "<i>job.toml"
+    file.write_text(re.sub(r"(?m)^title\s*=.*$", f'title = "{hostile}"', TEXT), encoding="utf-8")
+    client = Client(book, file)
     changes = {"pump.stock": hostile, "stand.form": hostile}
-    for asked in ({**DRAFT, "text": text}, {**DRAFT, "text": text, "changes": changes}):
+    for asked in (DRAFT, {**DRAFT, "changes": changes}, {**DRAFT, "changes": {hostile: hostile}}):
         answer = client.ask("POST", "/draft", json=asked).json()
         answer.pop("text")
         assert any("&lt;b onclick" in str(piece) for piece in answer.values())
-        assert not any("<b onclick" in str(piece) for piece in answer.values())
+        answer.pop("kept")
+        assert not any("<b onclick" in str(piece) or "<i>" in str(piece) for piece in answer.values())
 
 
-def test_a_second_search_is_refused_while_one_is_under_way(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monkeypatch: pytest.MonkeyPatch) -> None:
     under_way, finish = threading.Event(), threading.Event()
 
     def slow(*_: Any) -> str:
@@ -161,7 +178,6 @@ def test_a_second_search_is_refused_while_one_is_under_way(monkeypatch: pytest.M
         finish.set()
         return await first, second
 
-    client = Client()
     first, second = asyncio.run(ask_twice(client))
     assert second.status_code == 409
     assert "under way" in second.text
@@ -169,7 +185,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(monkeypatch: pytest.M
     assert client.ask("POST", "/choices", json=DRAFT).status_code == 200
 
 
-def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_search_that_nobody_waits_for_stops(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
     stopped = threading.Event()
 
     def endless(_: Any, __: Any, tell: Any) -> str:
@@ -185,9 +201,9 @@ def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(page_app, "choices", endless)
 
     async def ask_and_leave() -> None:
-        page = page_app.Page(EXAMPLE, TEXT)
+        page = page_app.Page(EXAMPLE, book, False)
         await page.searching.acquire()
-        lines = page.search(page_app.Asked(TEXT, {}, "", None, "", 1200.0))
+        lines = page.search(TEXT)
         assert json.loads(await anext(lines)) == {"done": 0, "every": 10_000}
         await lines.aclose()
         async with asyncio.timeout(10.0):

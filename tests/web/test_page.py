@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime
+import json
 import re
 from collections.abc import Callable
 from typing import Any
@@ -102,7 +104,7 @@ def test_the_keyboard_alone_reaches_everything_in_order_and_shows_where_it_is(ca
             const shown = look.outlineStyle !== "none" || parseFloat(look.strokeWidth) >= 0.9
               || Boolean(knob) && parseFloat(getComputedStyle(knob).strokeWidth) >= 1;
             const kind = on.closest("svg.section") ? on.classList[0] : on.closest("#part") ? "part"
-              : on.closest("#decides") ? "finding" : on.id || on.tagName;
+              : on.closest("#keep") ? "keep" : on.closest("#decides") ? "finding" : on.id || on.tagName;
             return [kind, shown]; }"""
         )
         assert is_seen, f"nothing shows that the keyboard is at {name}"
@@ -110,7 +112,7 @@ def test_the_keyboard_alone_reaches_everything_in_order_and_shows_where_it_is(ca
             reached.append(name)
         if name == "search":
             break
-    assert reached == ["SUMMARY", "surface", "grip", "flag", "finding", "part", "search"]
+    assert reached == ["SUMMARY", "keep", "surface", "grip", "flag", "finding", "part", "search"]
 
 
 def test_the_keyboard_alone_moves_the_water_and_edits_a_part(cabin: Server, opened: Opened) -> None:
@@ -266,3 +268,61 @@ def test_what_else_would_hold_is_said_on_asking_and_grows_old_with_the_draft(cab
     assert page.view.locator("#choices.old").count() == 1
     # What was there before it was left open is there again.
     assert page.view.input_value('[data-key="delivery.tank"]').startswith("diaphragm tank")
+
+
+def test_an_edit_is_on_todays_word_and_one_may_say_on_whose(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    today = datetime.date.today().isoformat()
+    assert 'at    = { value = "170 ft", measured = 2026-05-03 }' in page.draft()
+    page.set("stand.at", "165 ft")
+    page.settle()
+    assert f'at    = {{ value = "165 ft", told = {today} }}' in page.draft()
+    page.view.focus('[data-standing="stand.at"]')
+    page.view.select_option('[data-standing="stand.at"]', "measured")
+    page.settle()
+    assert f'at    = {{ value = "165 ft", measured = {today} }}' in page.draft()
+    assert page.view.evaluate("document.activeElement.dataset.standing") == "stand.at"
+
+
+def test_a_value_may_lie_between_two(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    page.view.select_option('[data-standing="stand.at"]', "between")
+    page.settle()
+    assert page.view.evaluate("document.activeElement.dataset.end") == "high"
+    assert "170 ft" in page.draft()
+    page.view.keyboard.type("180 ft", delay=20)
+    page.settle()
+    assert 'value = "170 ft..180 ft", told' in page.draft()
+    page.view.select_option('[data-standing="stand.at"]', "assumed")
+    page.settle()
+    assert 'value = "170 ft..180 ft", assumed' in page.draft()
+    assert page.view.input_value('[data-key="stand.at"][data-end="low"]') == "170 ft"
+
+
+def test_a_design_of_the_shortlist_is_taken_into_the_draft_and_not_to_the_disk(cabin: Server, opened: Opened) -> None:
+    before = cabin.file.read_text(encoding="utf-8")
+    page = opened(cabin)
+    for part, key in (("delivery line", "delivery.stock"), ("tank", "delivery.tank")):
+        page.view.click(f'#part [data-part="{part}"]')
+        page.settle()
+        page.view.click(f'#part [data-open="{key}"]')
+        page.settle()
+    page.view.click("#search")
+    page.view.wait_for_selector("#choices .shortlist")
+    offered = page.view.locator("#choices [data-take]")
+    assert offered.count() >= 2
+    first, second = (json.loads(offered.nth(n).get_attribute("data-take")) for n in (0, 1))
+    assert first != second
+    offered.nth(1).click()
+    page.settle()
+    assert f'"{second["delivery.stock"]}"' in page.draft()
+    assert page.view.input_value('[data-key="delivery.tank"]') == second["delivery.tank"]
+    assert "Taken into the draft" in page.text("progress")
+    assert cabin.file.read_text(encoding="utf-8") == before
+    # Another may be taken in its place; once anything else is changed, none.
+    offered.nth(0).click()
+    page.settle()
+    assert page.view.input_value('[data-key="delivery.tank"]') == first["delivery.tank"]
+    page.set("delivery.cut_in", "32 psi")
+    page.settle()
+    assert offered.nth(0).is_disabled()

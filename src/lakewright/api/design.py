@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from pathlib import Path
@@ -59,6 +59,7 @@ class Row:
     least: str  # the check that has the least to spare
     hours: float  # of one person, that it asks for
     stands_against: str  # the checks that it fails, or nobody can tell of
+    writes: Mapping[str, str]  # in the job file, by dotted path
 
 
 @dataclass(frozen=True)
@@ -160,19 +161,20 @@ def designed(text: str, path: Path, progress: Callable[[int, int], None] | None 
         exact=solved.exact,
         pick=None if pick is None else _report(pick, assembly),
         why="; ".join(filter(None, (chosen.why, "" if pick is None else other_kind_words(problem, pick.option)))),
-        shortlist=tuple(_row(problem, offer) for offer in chosen.shortlist),
-        near_misses=tuple(_row(problem, offer) for offer in misses),
+        shortlist=tuple(_row(problem, offer, job.job.units) for offer in chosen.shortlist),
+        near_misses=tuple(_row(problem, offer, job.job.units) for offer in misses),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
         turned_down=chosen.turned_down,
         buys=next_margin(problem, chosen) if chosen.shortlist else None,
         bought=price_of_comfort(problem, chosen) if chosen.shortlist else None,
         saving=saving_of(problem, misses[0]) if misses else None,
-        job_text="" if pick is None else _with_pick(text, said_by(problem, pick.option), job.job.units),
+        job_text="" if pick is None else set_values(text, _writes(problem, pick.option, job.job.units)),
     )
 
 
-def _with_pick(text: str, says: dict[str, Any], system: str) -> str:
-    return set_values(text, {key: _as_written(key, value, system) for key, value in says.items()})
+def _writes(problem: Problem, option: Sequence[int], system: str) -> dict[str, str]:
+    """What a design writes in the job file, as a person would."""
+    return {key: _as_written(key, value, system) for key, value in said_by(problem, option).items()}
 
 
 def _no_design(job: Job, why: str, ways_out: tuple[str, ...]) -> Choice:
@@ -213,7 +215,7 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     return problem
 
 
-def _row(problem: Problem, offer: Offer) -> Row:
+def _row(problem: Problem, offer: Offer, system: str) -> Row:
     """One design: the option of each part that is open, of every part where none is."""
     shown = problem.open_parts or problem.parts
     option = dict(zip((part.name for part in problem.parts), offer.option, strict=True))
@@ -226,6 +228,7 @@ def _row(problem: Problem, offer: Offer) -> Row:
         least=offer.governing[0].name,
         hours=offer.bother / HOUR,
         stands_against=", ".join(check.name for check in offer.against),
+        writes=_writes(problem, offer.option, system),
     )
 
 

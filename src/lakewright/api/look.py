@@ -43,7 +43,9 @@ class Field:
     """One field of a job file, as it stands in a draft.
 
     name : the trade's word for it; about : a sentence; form : as in the model of the job file
-    value : as written, without its quotes; standing : in words, with its date; takes : an example
+    value : as written, without its quotes; takes : an example
+    standing : one of `STANDINGS`, or nothing; since : its date; note : what is noted beside the value
+    takes_standing : whether one may say on whose word it is
     offers : what may be taken instead, under the words they have in common, if any
     may_be_open : whether `design` may choose it
     """
@@ -54,6 +56,9 @@ class Field:
     form: str
     value: str
     standing: str
+    since: str
+    note: str
+    takes_standing: bool
     takes: str
     offers: Mapping[str, tuple[str, ...]]
     may_be_open: bool
@@ -62,6 +67,12 @@ class Field:
     def is_open(self) -> bool:
         """Whether it is left to be chosen."""
         return self.value == "open"
+
+    @property
+    def ends(self) -> tuple[str, str] | None:
+        """Between which two it lies, where it is said so."""
+        low, dots, high = self.value.partition("..")
+        return (low.strip(), high.strip()) if dots and self.takes_standing else None
 
 
 def draft_of(file: Path) -> str:
@@ -90,24 +101,50 @@ def look(text: str, file: Path, day: int | None = None) -> Look:
     return Look(report, report_on(job, that), replace(site, surface=site.days[day].level), names, day)
 
 
-def changed(text: str, changes: Mapping[str, str]) -> str:
+def changed(text: str, changes: Mapping[str, str], standings: Mapping[str, str], date: str) -> str:
     """The draft with each value set by its dotted path, and every other byte as it was; an empty value takes it out.
+
+    A value that is changed keeps neither its standing nor its note, which were the old one's. It has the standing given
+    for its path, one of `STANDINGS` or nothing, on that date; where none is given and it had one, it is told.
 
     Raises
     ------
     AskError for a path or a value that cannot be written
     """
-    return set_values(text, changes)
+    for key, value in changes.items():
+        path = keys_of(key)
+        shape = shape_at(path)
+        takes = shape is not None and shape.dimension is not None
+        beside = _beside(_inside(_data(text), path), value, standings.get(key), date) if takes else {}
+        text = set_values(text, {key: value, **{f"{key}.{name}": said for name, said in beside.items()}})
+    return text
+
+
+def _beside(found: Any, value: str, standing: str | None, date: str) -> dict[str, str]:
+    """What to change beside a value that is to be set in a place where `found` is."""
+    before = found if isinstance(found, dict) and "value" in found else {}
+    if not value.strip():
+        return {}
+    if standing is None:
+        standing = "told" if any(name in before for name in STANDINGS) else ""
+    wanted = {standing: date} if standing in STANDINGS and value.strip() != "open" else {}
+    gone = {name: "" for name in (*STANDINGS, "note") if name in before and name not in wanted}
+    return gone | {name: day for name, day in wanted.items() if str(before.get(name)) != day}
 
 
 def fields(text: str, keys: Sequence[str]) -> tuple[Field, ...]:
     """The fields of a draft at these dotted paths."""
-    try:
-        data: Any = tomllib.loads(text)
-    except ValueError:
-        data = {}
+    data = _data(text)
     stock = load_stock()
     return tuple(_field(data, key, stock) for key in keys)
+
+
+def _data(text: str) -> Any:
+    """The draft as plain data; none of it where it is no TOML."""
+    try:
+        return tomllib.loads(text)
+    except ValueError:
+        return {}
 
 
 def _field(data: Any, key: str, stock: Stock) -> Field:
@@ -116,14 +153,20 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
     if shape is None:
         raise LookupError(f"{key} is no field of a job file")
     takes = _takes(shape, _inside(data, ("job", "units")) == "SI")
-    value, standing = _said(_inside(data, path))
+    found = _inside(data, path)
+    beside = found if isinstance(found, dict) else {"value": found}
+    standing = next((name for name in STANDINGS if beside.get(name)), "")
+    since = beside.get(standing)
     return Field(
         key=key,
         name=plain_name(key),
         about=shape.description,
         form=shape.form,
-        value=value,
+        value=_plain(beside.get("value")),
         standing=standing,
+        since=str(since) if isinstance(since, datetime.date) else "",
+        note=str(beside.get("note", "")),
+        takes_standing=shape.dimension is not None,
         takes=takes,
         offers=_offers(key, shape, stock),
         may_be_open=_opens(shape),
@@ -134,16 +177,6 @@ def _inside(data: Any, path: Sequence[str | int]) -> Any:
     for part in path:
         data = data.get(part) if isinstance(data, dict) else None
     return data
-
-
-def _said(found: Any) -> tuple[str, str]:
-    """What a field holds as one would type it, and the standing it has."""
-    if isinstance(found, dict):
-        standing = [(name.replace("_", " "), found[name]) for name in STANDINGS if found.get(name)]
-        words = "".join(f"{name} {day}" if isinstance(day, datetime.date) else name for name, day in standing)
-        note = str(found.get("note", ""))
-        return _plain(found.get("value")), ": ".join(each for each in (words, note) if each)
-    return _plain(found), ""
 
 
 def _plain(found: Any) -> str:

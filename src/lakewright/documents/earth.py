@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
+
+import numpy as np
+
 from lakewright.documents import ink
 from lakewright.documents.drawing import FAN, Drawing
-from lakewright.documents.scene import Path, Point, area, line
+from lakewright.documents.layout import Numbers
+from lakewright.documents.scene import Path, area, line
 
 
 def earth(on: Drawing) -> None:
@@ -42,19 +47,32 @@ def _break_marks(on: Drawing) -> None:
         on.room.along([points[0], points[-1]], 40.0, 0.5)
 
 
+@cache
+def _strewn() -> tuple[Numbers, Numbers]:
+    """Places across and down, as shares of the paper: strewn the same way every time."""
+    seed, shares = 12345, []
+    for _ in range(2 * 360):
+        seed = (1103515245 * seed + 12345) % 2**31
+        shares.append(((seed >> 8) % 4096) / 4096.0)
+    return np.array(shares[::2]), np.array(shares[1::2])
+
+
 def _texture(on: Drawing) -> None:
-    """Short dashes in the ground, strewn the same way every time."""
-    plot, seed = on.view.plot, 12345
-    dashes: list[tuple[Point, ...]] = []
-    for _ in range(360):
-        seed = (1103515245 * seed + 12345) % 2**31
-        x = plot.left + 2.0 + (plot.width - 5.0) * ((seed >> 8) % 4096) / 4096.0
-        seed = (1103515245 * seed + 12345) % 2**31
-        y = plot.top + plot.height * ((seed >> 8) % 4096) / 4096.0
-        in_break = bool(on.after_break) and on.line[-1][0] - 2.0 < x < on.after_break[0][0] + 1.0
-        if in_break or y >= plot.bottom - 1.0:
-            continue
-        if y > on.ground_y(x) + 1.4 and y > on.ground_y(x + 1.6) + 1.4:
-            dashes.append(((x, y), (x + 1.4, y - 0.12)))
-    if dashes:
-        on.scene.add(Path(tuple(dashes), "texture", ink.SAND_MARK, ink.FINE))
+    """Short dashes in the ground."""
+    plot, (across, down) = on.view.plot, _strewn()
+    x, y = plot.left + 2.0 + (plot.width - 5.0) * across, plot.top + plot.height * down
+    in_ground = (y < plot.bottom - 1.0) & (y > _ground(on, x) + 1.4) & (y > _ground(on, x + 1.6) + 1.4)
+    if on.after_break:
+        in_ground &= (x <= on.line[-1][0] - 2.0) | (x >= on.after_break[0][0] + 1.0)
+    places = zip(x[in_ground].tolist(), y[in_ground].tolist(), strict=True)
+    if dashes := tuple(((a, b), (a + 1.4, b - 0.12)) for a, b in places):
+        on.scene.add(Path(dashes, "texture", ink.SAND_MARK, ink.FINE))
+
+
+def _ground(on: Drawing, x: Numbers) -> Numbers:
+    """Where the ground is on paper at many places."""
+    found: Numbers = np.interp(x, *np.array(on.line).T)
+    if on.after_break:
+        (after, floor), *_ = on.after_break
+        found = np.where(x >= after, floor, found)
+    return found

@@ -11,7 +11,7 @@ import numpy as np
 from lakewright import units
 from lakewright.checks.registry import CHECKS
 from lakewright.documents import ink
-from lakewright.documents.layout import Bools, Indices, Numbers, Room
+from lakewright.documents.layout import Grid, Numbers, Room, Taken, rows_of
 from lakewright.documents.scene import Box, Circle, Flag, Leader, Path, Point, Text, area, line
 from lakewright.report import Finding
 
@@ -86,7 +86,8 @@ COLOURS = {"fails": ink.RED, "tight": ink.OCHRE, "holds": ink.GREEN, "unknown": 
 FILLS = {"fails": ink.RED, "tight": ink.OCHRE_TINT, "holds": ink.SHEET, "unknown": ink.SHEET}
 
 HIGH, PAD, MARK, TIP = 5.0, 1.4, 2.6, 2.2  # mm: of a flag of one line, inside its edges, its mark, its point
-LEADER_GAP = 0.5  # mm that a leader keeps from words. ours
+GAP, LEADER_GAP = 1.2, 0.5  # mm that flags keep from words and each other, and leaders from words. ours
+LONGEST = 95.0  # mm of leader where nothing is wrong. ours
 WIDEST = 58.0  # mm of words on a flag before they take a second line. ours
 
 
@@ -168,7 +169,8 @@ def fly(
     The worst choose first. Then each in turn may move to a better place, the others staying: twice.
     """
     wanted = [pennant(finding, system) for finding in chosen(findings)]
-    places = [_Places(each, anchors[each.at], room) for each in wanted]
+    taken = room.taken()
+    places = [_Places(each, anchors[each.at], room.area, taken) for each in wanted]
     placed: dict[str, Place] = {}
     for _ in range(3):
         before = dict(placed)
@@ -178,7 +180,7 @@ def fly(
             if place is None and each.name not in placed and not places[at].folded:
                 # Narrower, and looked for with more patience.
                 wanted[at] = _folded(each)
-                places[at] = _Places(wanted[at], anchors[each.at], room, fine=0.5)
+                places[at] = _Places(wanted[at], anchors[each.at], room.area, taken, fine=0.5)
                 place = places[at].cheapest(others)
             if place is not None:
                 placed[each.name] = place
@@ -197,29 +199,23 @@ def _folded(what: Pennant) -> Pennant:
     return replace(what, lines=("", first, *rest)) if first else what
 
 
-RINGS = (12.0, 20.0, 35.0, 60.0, np.inf)
-"""ours: places are looked at by the length of their leader [mm]: a place costs at least that, so most go unasked."""
-
-
 class _Places:
-    """Where a flag might fly: all places on a grid that the drawing leaves free, and what each would cost."""
+    """Where a flag might fly: all places on a grid, and what each costs by itself."""
 
-    def __init__(self, what: Pennant, anchor: Point, room: Room, fine: float = 1.0) -> None:
-        self.anchor, self.room, self.folded = anchor, room, fine < 1.0
+    def __init__(self, what: Pennant, anchor: Point, area: Box, taken: Taken, fine: float = 1.0) -> None:
+        self.anchor, self.taken, self.folded = anchor, taken, fine < 1.0
         self.colour = COLOURS[what.status]
-        boxes = room.grid(*what.size, 2.5 * fine, 1.5 * fine)
-        starts = _hoists(boxes, anchor)
-        length = np.hypot(starts[:, 0] - anchor[0], starts[:, 1] - anchor[1])
-        # A leader longer than this is hard to follow: better in the list, unless something is wrong.
-        longest = np.inf if what.status in ("fails", "unknown") else 95.0
-        near = np.flatnonzero(~_over(boxes, anchor, 1.5) & (length <= longest))
-        near = near[np.argsort(length[near], kind="stable")]
-        ends = np.searchsorted(length[near], RINGS)
-        self.rings = [
-            _Ring(boxes[some], starts[some], length[some], least)
-            for least, start, end in zip((0.0, *RINGS), (0, *ends), ends, strict=False)
-            if len(some := np.sort(near[start:end]))
-        ]
+        self.grid = Grid.over(area, *what.size, 2.5 * fine, 1.5 * fine)
+        x, y = _hoists(self.grid, anchor)
+        length = np.hypot(x - anchor[0], (y - anchor[1])[:, None])
+        self.leaders = np.empty((len(y), len(x), 4))
+        self.leaders[..., 0], self.leaders[..., 1], self.leaders[..., 2:] = x, y[:, None], anchor
+        self.costs = self.grid.costs(taken, GAP) + length + np.where(length < 5.0, 20.0, 0.0)
+        for over_it in self.grid.near(np.array([[*anchor, *anchor]]), 1.5):
+            self.costs[over_it] = np.inf
+        if what.status not in ("fails", "unknown"):
+            # A longer leader is hard to follow: better in the list, unless something is wrong.
+            self.costs[length > LONGEST] = np.inf
         self.found: tuple[list[Place], Place | None] | None = None
 
     def cheapest(self, others: list[Place]) -> Place | None:
@@ -229,89 +225,46 @@ class _Places:
             more = [other for other in others if other not in before]
             # Where there is only more in the way than before, a place that it leaves free is still the cheapest.
             still = len(more) + len(before) == len(others)
-            if still and (place is None or not more or self._is_free(place, more)):
+            if still and (place is None or not more or _is_free(place, more)):
                 return place
         self.found = others, self._looked_for(others)
         return self.found[1]
 
-    def _is_free(self, place: Place, others: Sequence[Place]) -> bool:
-        """Whether other flags leave a place and its leader alone."""
-        box, leader = place
-        flown, row = _flown(self.room, others), np.array([[box.left, box.top, box.right, box.bottom]])
-        tie = np.array([[*leader.start, *leader.end]])
-        return bool(np.isfinite(_beside(row, flown) + flown.leader_costs(tie, LEADER_GAP))[0])
-
     def _looked_for(self, others: Sequence[Place]) -> Place | None:
-        room, flown = self.room, _flown(self.room, others)
-        both = replace(room, words=room.words + flown.words, leaders=room.leaders + flown.leaders)
-        best, least = None, np.inf
-        for ring in self.rings:
-            if ring.least >= least:
-                break
-            cost = ring.costs_in(room)
-            leaders = np.column_stack([ring.starts, np.broadcast_to(np.array(self.anchor), ring.starts.shape)])
-
-            def beside(some: Indices, boxes: Numbers = ring.boxes) -> Numbers:
-                return _beside(boxes[some], flown)
-
-            found = both.cheapest(cost, leaders, LEADER_GAP, least, beside)
-            if found is not None:
-                at, least = found
-                best = (ring, at)
-        if best is None:
+        grid, flown = self.grid, _flown(others)
+        costs = (self.costs + grid.costs(flown, GAP)).ravel()
+        found = self.taken.with_more(flown).cheapest(costs, self.leaders.reshape(-1, 4), LEADER_GAP)
+        if found is None:
             return None
-        ring, at = best
-        left, top, right, bottom = (float(edge) for edge in ring.boxes[at])
-        start = (float(ring.starts[at, 0]), float(ring.starts[at, 1]))
-        return Box(left, top, right, bottom), Leader(start, self.anchor, "leader", self.colour)
+        row, column = divmod(found[0], len(grid.left))
+        left, top = float(grid.left[column]), float(grid.top[row])
+        x, y, *_ = self.leaders[row, column].tolist()
+        box = Box(left, top, left + grid.wide, top + grid.high)
+        return box, Leader((x, y), self.anchor, "leader", self.colour)
 
 
-def _flown(room: Room, others: Sequence[Place]) -> Room:
-    """What flags that fly already take up."""
-    return Room(room.area, [box for box, _ in others], leaders=[(leader.start, leader.end) for _, leader in others])
+def _flown(others: Sequence[Place]) -> Taken:
+    """What flags that fly already take up: themselves, their leaders, and the ends of these."""
+    leaders = np.array([(leader.start, leader.end) for _, leader in others]).reshape(-1, 4)
+    ends = np.column_stack([leaders[:, 2:], leaders[:, 2:]])
+    nothing = np.zeros(0)
+    return Taken(rows_of([box for box, _ in others]), ends, leaders, nothing.reshape(0, 4), nothing, nothing)
 
 
-def _beside(boxes: Numbers, flown: Room) -> Numbers:
-    """Nothing for each place that flags which fly already leave free, infinite for the others."""
-    found = flown.costs(boxes, 1.2)
-    for _, end in flown.leaders:
-        found[_over(boxes, end, 1.0)] = np.inf
-    return found
+def _is_free(place: Place, others: Sequence[Place]) -> bool:
+    """Whether other flags leave a place and its leader alone."""
+    box, leader = place
+    flown, tie = _flown(others), np.array([[*leader.start, *leader.end]])
+    return bool(np.isfinite(flown.costs(rows_of([box]), box, GAP) + flown.leader_costs(tie, LEADER_GAP))[0])
 
 
-@dataclass
-class _Ring:
-    """Places whose leaders are no shorter than `least` [mm], and what each costs once somebody has asked."""
-
-    boxes: Numbers
-    starts: Numbers
-    length: Numbers
-    least: float
-    costs: Numbers | None = None
-
-    def costs_in(self, room: Room) -> Numbers:
-        """What each place covers, with the length of its leader; those that are not free are dropped."""
-        if self.costs is None:
-            cost = room.costs(self.boxes, 1.2) + self.length + np.where(self.length < 5.0, 20.0, 0.0)
-            free = np.isfinite(cost)
-            self.boxes, self.starts, self.costs = self.boxes[free], self.starts[free], cost[free]
-        return self.costs
-
-
-def _over(boxes: Numbers, point: Point, gap: float) -> Bools:
-    """Whether each box lies over a point, or nearer to it than a gap."""
-    x, y = point
-    found: Bools = (x > boxes[:, 0] - gap) & (x < boxes[:, 2] + gap) & (y > boxes[:, 1] - gap) & (y < boxes[:, 3] + gap)
-    return found
-
-
-def _hoists(boxes: Numbers, anchor: Point) -> Numbers:
-    """Where each flag is tied: at its edge toward the anchor, at the corner that is nearer."""
-    middle = 0.5 * (boxes[:, 0] + boxes[:, 2])
-    x = np.where(anchor[0] <= middle, boxes[:, 0], boxes[:, 2])
-    centre = 0.5 * (boxes[:, 1] + boxes[:, 3])
-    y = np.where(anchor[1] > boxes[:, 3], boxes[:, 3], np.where(anchor[1] < boxes[:, 1], boxes[:, 1], centre))
-    return np.column_stack([x, y])
+def _hoists(grid: Grid, anchor: Point) -> tuple[Numbers, Numbers]:
+    """Where a flag is tied, column by column and row by row: its edge toward the anchor, the corner that is nearer."""
+    right, bottom = grid.left + grid.wide, grid.top + grid.high
+    x = np.where(anchor[0] <= grid.left + 0.5 * grid.wide, grid.left, right)
+    centre = grid.top + 0.5 * grid.high
+    y = np.where(anchor[1] > bottom, bottom, np.where(anchor[1] < grid.top, grid.top, centre))
+    return x, y
 
 
 def drawn(what: Pennant, box: Box, leader: Leader) -> Flag:

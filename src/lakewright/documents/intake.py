@@ -8,7 +8,7 @@ import numpy as np
 
 from lakewright.documents import ink
 from lakewright.documents.drawing import Drawing
-from lakewright.documents.layout import rows_of, segments_meet_boxes
+from lakewright.documents.layout import Grid, rows_of, segments_meet_boxes
 from lakewright.documents.lens import Lens
 from lakewright.documents.scene import Box, Leader, Point, Text, line
 
@@ -48,7 +48,8 @@ def stand(on: Drawing) -> None:
 def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     """The centre of the cheapest free place for the lens, its tie to the stand clear of words."""
     box, room = what.box, on.room
-    boxes = room.grid(box.width, box.height, 2.0, 2.0)
+    grid = Grid.over(room.area, box.width, box.height, 2.0, 2.0)
+    boxes = grid.boxes()
     if not len(boxes):
         return None
     centres = np.column_stack([boxes[:, 0] - box.left, boxes[:, 1] - box.top])
@@ -59,7 +60,8 @@ def _room_for(on: Drawing, what: Lens, spot: Point) -> Point | None:
     # The caption hangs under the circle: a tie must not run through it.
     through = segments_meet_boxes(ties - np.column_stack([centres, centres]), rows_of([what.caption]), 0.6)[:, 0]
     away_from_it = np.where(through | (length < what.radius + 4.0), np.inf, 0.9 * length)
-    found = room.cheapest(away_from_it, ties, 0.5, more=lambda some: room.costs(boxes[some], 1.0))
+    taken = room.taken()
+    found = taken.cheapest(away_from_it + grid.costs(taken, 1.0).ravel(), ties, 0.5)
     if found is None:
         return None
     x, y = centres[found[0]].tolist()

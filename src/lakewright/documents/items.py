@@ -12,7 +12,7 @@ import numpy as np
 from lakewright import units
 from lakewright.documents import ink
 from lakewright.documents.dimension import Placing
-from lakewright.documents.layout import Numbers, Room
+from lakewright.documents.layout import Numbers, Room, Taken
 from lakewright.documents.outline import Body, Face, holds
 from lakewright.documents.scene import Box, Circle, Leader, Point, Shape, Text, centred, ending_at
 from lakewright.documents.stand_view import FRONT, PIPE, PLAN, StandView
@@ -171,11 +171,12 @@ def _point_seen(body: Body, nearer: Sequence[Face], bare: Callable[[Point], bool
 
 def _place(room: Room, anchors: Sequence[Anchor], wide: float) -> tuple[Box, Anchor] | None:
     """The cheapest box for a number and where its leader goes; near the part, else anywhere."""
+    taken = room.taken()
     for reach, step in AROUND:
         best: tuple[Box, Anchor] | None = None
         least = math.inf
         for anchor in anchors:
-            found = _box_for(room, anchor, _around(anchor.at, reach, step, wide), least)
+            found = _box_for(taken, room.area, anchor, _around(anchor.at, reach, step, wide), least)
             if found is not None:
                 best, least = (found[0], anchor), found[1]
         if best is not None:
@@ -183,7 +184,7 @@ def _place(room: Room, anchors: Sequence[Anchor], wide: float) -> tuple[Box, Anc
     return None
 
 
-def _box_for(room: Room, anchor: Anchor, boxes: Numbers, least: float) -> tuple[Box, float] | None:
+def _box_for(taken: Taken, area: Box, anchor: Anchor, boxes: Numbers, least: float) -> tuple[Box, float] | None:
     """The cheapest of some boxes for a number and what it costs; none where it costs no less than `least`."""
     middles = np.column_stack([_ring_x(boxes, anchor.at), boxes[:, 1] + RING])
     away = np.array(anchor.at) - middles
@@ -191,7 +192,7 @@ def _box_for(room: Room, anchor: Anchor, boxes: Numbers, least: float) -> tuple[
     starts = middles + away * (RING / far)[:, None]
     segments = np.column_stack([starts, np.broadcast_to(anchor.at, starts.shape)])
     costs = np.where(far < LEAST_LEADER, np.inf, BY_DISTANCE * far + anchor.dislike)
-    found = room.cheapest(costs, segments, 0.4, least, lambda some: room.costs(boxes[some], 0.7))
+    found = taken.cheapest(costs, segments, 0.4, least, lambda some: taken.costs(boxes[some], area, 0.7))
     return None if found is None else (Box(*(float(edge) for edge in boxes[found[0]])), found[1])
 
 

@@ -218,11 +218,20 @@ def _blocks(members: Members, sea: Sea, by: Coefficients) -> Iterator[tuple[Memb
 def _block_loads(members: Members, sea: Sea, by: Coefficients) -> tuple[Array, Array, Array]:
     """Largest force, moment and uplift of each stand, (stand, case)."""
     phases: Array = np.linspace(0.0, 2.0 * np.pi, PHASES, endpoint=False)[:, None, None]
-    pushed = turned = lifted = np.zeros((PHASES, *sea.period.shape))
+    dragged = turned = lifted = np.zeros((PHASES, *sea.period.shape))
+    swings = np.zeros((3, 2, *sea.period.shape))
     for node in _nodes(members, sea):
-        level, upward = _Push.on(members, sea, by, node).at(phases)
-        pushed, turned, lifted = pushed + level, turned + level * node.height, lifted + upward
-    force, moment, uplift = (members.of_stands(each, axis=1) for each in (pushed, turned, lifted))
+        push = _Push.on(members, sea, by, node)
+        level, upward = push.drag_at(phases)
+        dragged, turned, lifted = dragged + level, turned + level * node.height, lifted + upward
+        level, upward = push.inertia_swings()
+        swings += np.stack([level, level * node.height, upward])
+    # Inertia goes with the wave as it is, so its sum over the members is taken before the phases.
+    cos, sin = np.cos(phases), np.sin(phases)
+    force, moment, uplift = (
+        members.of_stands(each, axis=1) + cos * members.of_stands(with_cos) + sin * members.of_stands(with_sin)
+        for each, (with_cos, with_sin) in zip((dragged, turned, lifted), swings, strict=True)
+    )
     return _peak(np.abs(force)), _peak(np.abs(moment)), np.maximum(_peak(uplift), 0.0)
 
 
@@ -277,17 +286,17 @@ class _Push:
             ),
         )
 
-    def at(self, phases: Array) -> tuple[Array, Array]:
-        """Level and upward force at phases of the wave, 0 under the crest, along a first axis [N]."""
-        cos, sin = np.cos(phases), np.sin(phases)
-        u, w = self.current + cos * self.level, sin * self.upright
+    def drag_at(self, phases: Array) -> tuple[Array, Array]:
+        """Level and upward force but for inertia [N] at phases of the wave, 0 under the crest, along a first axis."""
+        u, w = self.current + np.cos(phases) * self.level, np.sin(phases) * self.upright
         ahead = self.level_across * u - self.shared * w
         upward = self.upright_across * w - self.shared * u
         squared = np.maximum(ahead * u + upward * w, 0.0)
         by_speed = self.drag * np.sqrt(squared)
-        a, b = sin * self.level, -cos * self.upright
+        return by_speed * ahead, by_speed * upward + self.lift * squared
+
+    def inertia_swings(self) -> tuple[Array, Array]:
+        """Level and upward force of inertia, each the part that goes with the phase's cosine and with its sine [N]."""
         by_level, by_upright, by_other = self.inertia
-        return (
-            by_speed * ahead + by_level * a + by_other * b,
-            by_speed * upward + by_upright * b + by_other * a + self.lift * squared,
-        )
+        level = np.stack([-by_other * self.upright, by_level * self.level])
+        return level, np.stack([-by_upright * self.upright, by_other * self.level])

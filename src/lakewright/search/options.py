@@ -327,8 +327,7 @@ def _flow_controls(job: Job, stock: Stock) -> list[Option]:
         Option("none", {"delivery.flow_control": None}),
         *(
             stocked_option(part, {"delivery.flow_control": quantity(part.figures["flow"])})
-            for part in stock.parts.values()
-            if part.kind == "flow control"
+            for part in stock.parts_of("flow control")
         ),
     ]
 

@@ -13,6 +13,7 @@ from lakewright.state.path import Piece, WaterPath
 from lakewright.state.placed import Stand
 from lakewright.state.power_facts import cable_named
 from lakewright.state.stand import stand_of
+from lakewright.state.stand_ballast import cheapest
 from lakewright.state.stand_parts import stands_on_legs
 from lakewright.state.treatment_parts import steps_of
 from lakewright.state.works import FORMS_FROM_SHORE
@@ -85,8 +86,8 @@ def clamp_for(stock: Stock, pipe: Pipe) -> Part | None:
     """The clamp that closes on the outside of a pipe: of its own size, else the cheapest."""
     fit = (
         part
-        for part in stock.parts.values()
-        if part.kind == "clamp" and part.figures["least_diameter"] <= pipe.outside <= part.figures["most_diameter"]
+        for part in stock.parts_of("clamp")
+        if part.figures["least_diameter"] <= pipe.outside <= part.figures["most_diameter"]
     )
     return min(fit, key=lambda part: (part.size != pipe.size, part.price, part.name), default=None)
 
@@ -132,8 +133,7 @@ def _ballast(job: Job, stand: Stand, assembly: Assembly) -> list[Extra]:
 def _rope(stock: Stock, depth: float, gaps: list[str]) -> list[Extra]:
     """A rope from the frame to a float, to haul by."""
     ropes, floats = (
-        sorted((p for p in stock.parts.values() if p.kind == kind), key=lambda p: (p.price, p.name))
-        for kind in ("haul rope", "float")
+        sorted(stock.parts_of(kind), key=lambda part: (part.price, part.name)) for kind in ("haul rope", "float")
     )
     if math.isnan(depth):
         gaps.append("the depth at the stand is not known: the haul rope is not billed")
@@ -179,7 +179,7 @@ def _used_up(stock: Stock, path: WaterPath, closers: list[Extra]) -> list[Extra]
     extras = [
         Extra("used up", row, float(count), note=f"{threads if 'thread' in kind else cemented} joints")
         for kind, count in wanted.items()
-        if count and (row := _first(stock, kind)) is not None
+        if count and (row := cheapest(stock, kind)) is not None
     ]
     if soldered:
         extras.append(Extra("used up", None, 1.0, "solder and flux", note=f"{soldered} joints; {LOCALLY}"))
@@ -199,15 +199,10 @@ def _spares(stock: Stock, pieces: tuple[Piece, ...], closers: list[Extra]) -> li
     extras = [Extra("used up", row, float(SPARE_CLAMPS), note="spare") for row in clamps.values()]
     parts = [piece.row for piece in pieces if isinstance(piece.row, Part)]
     for size in dict.fromkeys(part.size for part in parts if part.kind == "union"):
-        rings = [part for part in stock.parts.values() if (part.kind, part.size) == ("O-ring", size)]
+        rings = [part for part in stock.parts_of("O-ring") if part.size == size]
         extras += [Extra("used up", ring, 1.0, note="spare") for ring in rings[:1]]
     filters = {part.name: part.kind for part in parts if part.kind in ("sediment filter", "absolute filter")}
     for name, kind in filters.items():
         cartridge = stock.parts.get(name.replace(kind, "filter cartridge"))
         extras += [Extra("used up", cartridge, 1.0, note="spare")] if cartridge is not None else []
     return extras
-
-
-def _first(stock: Stock, kind: str) -> Part | None:
-    rows = (part for part in stock.parts.values() if part.kind == kind)
-    return min(rows, key=lambda part: (part.price, part.name), default=None)

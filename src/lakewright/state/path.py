@@ -245,7 +245,7 @@ def _rank(part: Part) -> tuple[bool, int, str]:
 @functools.lru_cache(maxsize=1 << 12)
 def usual_part(stock: Stock, kind: str, size: str) -> Part | None:
     """The threaded part of a kind and size that a shop would take: fit for water, then cheapest, then by name."""
-    rows = (part for part in stock.parts.values() if part.kind == kind and part.size == size)
+    rows = (part for part in stock.parts_of(kind) if part.size == size)
     return min((part for part in rows if is_threaded(part, size)), key=_rank, default=None)
 
 
@@ -259,8 +259,7 @@ def tee_for(stock: Stock, size: str, hung: Port, kinds: tuple[str, ...] = ("tee"
             return 9, True, tee.price, tee.name
         return len(between.parts), tee.material not in BY_THE_WATER, tee.price + between.price, tee.name
 
-    tees = (part for part in stock.parts.values() if part.kind in kinds)
-    return min((tee for tee in tees if is_threaded(tee, size, (0, 1))), key=rank, default=None)
+    return min((tee for tee in stock.parts_of(*kinds) if is_threaded(tee, size, (0, 1))), key=rank, default=None)
 
 
 def is_met(path: WaterPath) -> bool:

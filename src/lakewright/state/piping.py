@@ -135,7 +135,7 @@ def _before_pump(
     if arrangement == "flooded":
         at = laying.run(at, "pump", laying.part("ball valve", size))
     elif job.holding.priming_tee != "no":
-        plug = next((part for part in stock.parts.values() if part.kind == "priming plug"), None)
+        plug = next(iter(stock.parts_of("priming plug")), None)
         if plug is not None:
             at, _ = laying.hang(at, "pump", size, plug, ("priming tee", "tee"))
     at = lay_bib(laying, at, size)
@@ -195,7 +195,7 @@ def _after_pump(laying: Laying, at: End | None, size: str, assembly: Assembly, a
 def gauge_for(stock: Stock, kind: str, cut_out: float) -> Part | None:
     """The gauge of a kind with the least range that is well over cut-out [Pa], else the widest."""
     rows = sorted(
-        (part for part in stock.parts.values() if part.kind == kind),
+        stock.parts_of(kind),
         key=lambda part: (part.figures["most_pressure"], part.price, part.name),
     )
     enough = [part for part in rows if part.figures["most_pressure"] >= GAUGE_OVER_CUT_OUT * cut_out]
@@ -232,7 +232,7 @@ def tank_row(stock: Stock, assembly: Assembly) -> Tank | None:
 
 
 def _switch(laying: Laying, cut_in: float) -> Part | None:
-    rows = [part for part in laying.stock.parts.values() if part.kind == "pressure switch"]
+    rows = laying.stock.parts_of("pressure switch")
     row = min(rows, key=lambda part: abs(part.figures["cut_in"] - cut_in), default=None)
     if row is None or not abs(row.figures["cut_in"] - cut_in) <= SWITCH_OFF_BY:
         laying.gaps.append("no pressure switch in stock starts at [delivery] cut_in")
@@ -244,7 +244,7 @@ def _relief(laying: Laying, at: End | None, size: str, job: Job, assembly: Assem
     """The relief valve: of those over cut-out the lowest, of those that pass all the pump gives the cheapest."""
     given = job.delivery.relief
     least = given.value if is_given(given) else cut_out + RELIEF_OVER_CUT_OUT
-    rows = [part for part in laying.stock.parts.values() if part.kind == "relief valve" and len(part.ports) == 2]
+    rows = [part for part in laying.stock.parts_of("relief valve") if len(part.ports) == 2]
     over = [part for part in rows if part.figures["set_pressure"] >= least - PSI]
     if not over:
         laying.gaps.append("no relief valve in stock opens far enough over cut-out")

@@ -130,7 +130,7 @@ def _standard(stock: Stock, size: str) -> tuple[float, ...]:
 @functools.lru_cache(maxsize=64)
 def _nipples(stock: Stock, size: str) -> dict[float, Part]:
     """The standard nipples of a size by length, of the material a shop would take under water."""
-    rows = [part for part in stock.parts.values() if part.kind == "nipple" and is_threaded(part, size)]
+    rows = [part for part in stock.parts_of("nipple") if is_threaded(part, size)]
     fit = [part for part in rows if part.material == "PVC"] or [p for p in rows if p.material in BY_THE_WATER]
     return {part.length: part for part in sorted(fit, key=lambda part: (-part.price, part.name))}
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from lakewright.state.placed import Placed, Vector
 from lakewright.state.stand_build import Building
@@ -46,7 +46,7 @@ def ballast_pieces(stock: Stock, what: str | None, mass: float, legs: int) -> tu
     piece and count, of those that suit the least mass over, then the fewest pieces; None where nothing in stock does
     """
     wanted = (what or "steel angle").strip()
-    rows = [part for part in stock.parts.values() if part.kind == "ballast"]
+    rows = stock.parts_of("ballast")
     named = [part for part in rows if part.name == wanted]
     series = next((series for words, series in FAMILIES.items() if re.search(words, wanted.casefold())), None)
     choices = named or [part for part in rows if part.series == series]
@@ -55,24 +55,22 @@ def ballast_pieces(stock: Stock, what: str | None, mass: float, legs: int) -> tu
     return min(fit, key=lambda each: (round(each[0].mass * each[1], 3), each[1], each[0].name), default=None)
 
 
-def lay_ballast(building: Building, tips: tuple[Vector, ...], piece: Part, count: int) -> None:
-    """Strap whole pieces along the legs, from the tip inward, one after the other and then over the first."""
+def ballast_on(placed: Sequence[Placed], tips: tuple[Vector, ...], piece: Part, count: int) -> Iterator[Placed]:
+    """Whole pieces strapped along the legs, from the tip inward, one after the other and then over the first."""
     for tip in tips:
         reach = math.hypot(tip[0], tip[1])
-        start, along = _leg_at(building, tip)
+        start, along = _leg_at(placed, tip)
         room = max(int(reach / (2.0 * piece.length)), 1)
         for number in range(count // len(tips)):
             out = (number % room) * piece.length
             ends = [(start[0] - along[0] * d, start[1] - along[1] * d, start[2]) for d in (out, out + piece.length)]
             width, solid = piece.figures["width"], piece.figures["volume"]
-            building.lump(
-                Placed(piece, "ballast", ((ends[0], ends[1]),), width, 0.0, (), piece.length, solid, 0.0, 0, False)
-            )
+            yield Placed(piece, "ballast", ((ends[0], ends[1]),), width, 0.0, (), piece.length, solid, 0.0, 0, False)
 
 
-def _leg_at(building: Building, tip: Vector) -> tuple[Vector, Vector]:
+def _leg_at(placed: Sequence[Placed], tip: Vector) -> tuple[Vector, Vector]:
     """The tip of a leg, and which way it looks."""
-    legs = [each for each in building.placed if each.role == "leg"]
+    legs = [each for each in placed if each.role == "leg"]
     nearest = min(legs, key=lambda each: math.dist(each.segments[0][1], tip))
     start, end = nearest.segments[0]
     length = math.dist(start, end)
@@ -81,8 +79,7 @@ def _leg_at(building: Building, tip: Vector) -> tuple[Vector, Vector]:
 
 def pad_for(stock: Stock, width: float) -> Part | None:
     """The mud pad of a width [m], or the next wider."""
-    pads = [part for part in stock.parts.values() if part.kind == "mud pad"]
-    wide = [pad for pad in pads if math.sqrt(pad.figures["area"]) >= width - 0.1 * INCH]
+    wide = [pad for pad in stock.parts_of("mud pad") if math.sqrt(pad.figures["area"]) >= width - 0.1 * INCH]
     return min(wide, key=lambda pad: (pad.price, pad.name), default=None)
 
 
@@ -106,5 +103,4 @@ def beside(stock: Stock, pieces: int, pins: int, tether: float) -> tuple[tuple[s
 
 def cheapest(stock: Stock, kind: str) -> Part | None:
     """The cheapest part of a kind."""
-    rows = (part for part in stock.parts.values() if part.kind == kind)
-    return min(rows, key=lambda part: (part.price, part.name), default=None)
+    return min(stock.parts_of(kind), key=lambda part: (part.price, part.name), default=None)

@@ -13,7 +13,7 @@ from lakewright.state.holding import ATTITUDES
 from lakewright.state.path import is_threaded, usual_part
 from lakewright.state.placed import At, Stand
 from lakewright.state.runs import run_of
-from lakewright.state.stand_ballast import ballast_pieces, beside, cheapest, lay_ballast, lay_pads, pad_for
+from lakewright.state.stand_ballast import ballast_on, ballast_pieces, beside, cheapest, lay_pads, pad_for
 from lakewright.state.stand_build import Building, fitting_outside, straight_length
 from lakewright.state.stand_frame import MOST_LEGS, kinds_wanted, lay_frame, lay_suction_tee, tips_of, usual_size
 from lakewright.state.stand_head import FLOAT_TO_INLET, Head, lay_hanging, lay_level, lay_line_end, lay_riser, reducers
@@ -137,7 +137,7 @@ def lacking(asked: Asked, stock: Stock) -> list[str]:
     on_legs = asked.form in FORMS_ON_LEGS
     kinds = kinds_wanted(asked.legs, asked.wet) if on_legs else ("elbow", "coupling")
     gaps = [f"no {kind} of {asked.size} in is in stock" for kind in kinds if not usual_part(stock, kind, asked.size)]
-    if not any(part.kind == "nipple" and is_threaded(part, asked.size) for part in stock.parts.values()):
+    if not any(is_threaded(part, asked.size) for part in stock.parts_of("nipple")):
         gaps.append(f"no nipple of {asked.size} in is in stock")
     elif run_of(stock, asked.size, 0.0) is None or f"PVC, schedule 80, {asked.size} in" not in stock.pipes:
         gaps.append(f"no threaded pipe of {asked.size} in is in stock")
@@ -181,7 +181,7 @@ def _ballast(asked: Asked, building: Building, tips: tuple[tuple[float, float, f
     if found is None:
         building.notes.append(f"no ballast in stock is {asked.ballast or 'steel angle'} for that mass")
         return 0
-    lay_ballast(building, tips, *found)
+    building.placed += list(ballast_on(building.placed, tips, *found))
     return found[1]
 
 
@@ -210,8 +210,10 @@ def _hung_by(form: str, building: Building) -> tuple[tuple[str, float], ...]:
     if form != "floating":
         return ((part.name, 1.0),)
     weight = GRAVITY * math.fsum(each.mass - _LAKE * each.solid for each in building.placed)
-    floats = [each for each in stock.parts.values() if each.kind == "float"]
-    counted = [(math.ceil(FLOAT_RESERVE * max(weight, 1.0) / each.figures["buoyancy"]), each) for each in floats]
+    counted = [
+        (math.ceil(FLOAT_RESERVE * max(weight, 1.0) / each.figures["buoyancy"]), each)
+        for each in stock.parts_of("float")
+    ]
     count, part = min(counted, key=lambda each: (each[0] * each[1].price, each[1].name))
     return ((part.name, float(count)),)
 

@@ -145,7 +145,7 @@ def reducers(building: Building, head: Head) -> tuple[Part, ...]:
     if found is not None and all(part.material in PLASTIC for part in found.parts):
         return found.parts
     close = close_nipple(stock, valve.size)
-    bushings = (part for part in stock.parts.values() if part.kind == "bushing" and part.material in PLASTIC)
+    bushings = (part for part in stock.parts_of("bushing") if part.material in PLASTIC)
     fit = next((part for part in bushings if part.ports == (out, valve)), None)
     if fit is not None and close is not None and close.nipples:
         return (building.part("coupling"), fit, *close.nipples)

@@ -17,7 +17,7 @@ from lakewright.state.gather import Gather, defaults
 from lakewright.state.holding import has_no_foot_valve
 from lakewright.state.members import Members, members_of
 from lakewright.state.placed import Stand
-from lakewright.state.stand_ballast import ballast_pieces
+from lakewright.state.stand_ballast import ballast_on, ballast_pieces
 from lakewright.state.stand_built import Asked, asked_of, built
 from lakewright.stock.load import Stock
 
@@ -55,9 +55,15 @@ class Planned:
         """Its members with so much ballast; unknown where mass or parts are."""
         if not self.bare.placed:
             return unknown_members()
-        stand = built(replace(self.asked, ballast_mass=mass), self.stock) if mass > 0.0 else self.bare
-        facts = member_facts(stand, self.debris)
+        facts = member_facts(self._weighed(mass), self.debris)
         return facts if not math.isnan(mass) else replace(facts, section=facts.section * math.nan)
+
+    def _weighed(self, mass: float) -> Stand:
+        """The stand with ballast on its legs, if any goes there."""
+        found = ballast_pieces(self.stock, self.asked.ballast, mass, len(self.bare.tips)) if mass > 0.0 else None
+        if found is None:
+            return self.bare
+        return replace(self.bare, placed=(*self.bare.placed, *ballast_on(self.bare.placed, self.bare.tips, *found)))
 
     def in_pieces(self, mass: float) -> float:
         """A mass of ballast [kg] rounded up to whole pieces; infinite where so many do not go on the legs."""

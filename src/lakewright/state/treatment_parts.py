@@ -60,7 +60,7 @@ def _usual_step(step: Step, stock: Stock, flow: float) -> Step:
 
     ours: a lamp asks for the finest filter there is before it.
     """
-    rows = [part for part in stock.parts.values() if part.kind == KINDS.get(step.what)]
+    rows = stock.parts_of(KINDS[step.what]) if step.what in KINDS else []
     fit = [(part.figures.get("particle", 0.0), _passed(part), part.name) for part in rows if _serves(part, flow)]
     return Step(step.what, min(fit)[2], usual=True) if fit else step
 

@@ -72,6 +72,7 @@ WORDS = frozenset(
     }
 )
 """Tables and fields that are there to be kept and printed, not judged."""
+KNOWN = JUDGED | WORDS
 
 
 def unjudged(job: Job) -> tuple[str, ...]:
@@ -85,7 +86,8 @@ def unjudged(job: Job) -> tuple[str, ...]:
 
 
 def _listened_to(path: str) -> bool:
-    return any(path == known or path.startswith(f"{known}.") for known in JUDGED | WORDS)
+    parts = path.split(".")
+    return any(".".join(parts[: n + 1]) in KNOWN for n in range(len(parts)))
 
 
 def _given(table: Table, path: str) -> Iterator[str]:

@@ -69,6 +69,10 @@ class Stock:
         """The small part of that name."""
         return _find(self.parts, name, "a part")
 
+    def parts_of(self, *kinds: str) -> list[Part]:
+        """The small parts of some kinds."""
+        return [part for kind in kinds for part in self.parts.having("kind", kind)]
+
     def fitting(self, kind: str) -> Fitting:
         """The fitting of that kind."""
         return _find(self.fittings, kind, "a fitting")

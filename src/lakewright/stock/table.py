@@ -218,6 +218,7 @@ class Table(Mapping[str, Row]):
         self._lines = lines
         self._rows: dict[str, Row] = {}
         self._whole: dict[str, Row] | None = None
+        self._names_by_cell: dict[str, dict[str, list[str]]] = {}
 
     @property
     def lines(self) -> Mapping[str, Line]:
@@ -236,6 +237,15 @@ class Table(Mapping[str, Row]):
     def overlaid(self, lines: Mapping[str, Line]) -> Table[Row]:
         """The same table with some lines put over it or after it."""
         return Table(self.read, self.name_of, lines={**self.lines, **lines})
+
+    def having(self, column: str, text: str) -> list[Row]:
+        """The rows with that text in a column, in the order written; no other row is made."""
+        if column not in self._names_by_cell:
+            found: dict[str, list[str]] = {}
+            for name, line in self.lines.items():
+                found.setdefault(line.optional(column), []).append(name)
+            self._names_by_cell[column] = found
+        return [self[name] for name in self._names_by_cell[column].get(text, ())]
 
     def columns(self) -> tuple[str, ...]:
         """The columns any of its lines has."""

@@ -11,23 +11,23 @@ from lakewright.api.design import Choice, Row, designed
 from lakewright.api.look import Field, fields
 from lakewright.errors import JobError, LakewrightError
 from lakewright.web.parts import PARTS, Part
-from lakewright.web.view import Asked, render
+from lakewright.web.view import render
 
 MOST_WAYS = 6
 """ours: of the checks that stood in the way, so many are named."""
 
 
-def choices(asked: Asked, file: Path, tell: Callable[[int, int], None]) -> str:
+def choices(text: str, file: Path, tell: Callable[[int, int], None]) -> str:
     """What a search of a draft found, as a piece of HTML; where nothing is open, what may be.
 
     `tell` is called with circuits done and circuits in all, from time to time.
     """
-    offered = openings(asked.text)
+    offered = openings(text)
     if not any(field.is_open for _, some in offered for field in some):
         return render("openings.html", offered=offered)
     start = perf_counter()
     try:
-        found = designed(asked.text, file, tell)
+        found = designed(text, file, tell)
     except JobError as error:
         return render("mistakes.html", mistakes=error.mistakes, head="Nothing can be chosen yet.")
     except LakewrightError as error:
@@ -63,4 +63,5 @@ def _row(row: Row, shared: Collection[tuple[str, str]], system: str) -> dict[str
         "call_back": call_back,
         "margin": row.margin,
         "against": row.stands_against,
+        "writes": dict(row.writes),
     }

@@ -6,12 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 
 from lakewright.api.explain import explain
-from lakewright.api.look import changed, fields, look
+from lakewright.api.look import STANDINGS, fields, look
 from lakewright.documents.ink import typeset
-from lakewright.errors import JobError, LakewrightError
+from lakewright.errors import JobError
 from lakewright.report import Finding
 from lakewright.state.names import plain_name
 from lakewright.web.drawing import drawing
@@ -21,23 +22,25 @@ if TYPE_CHECKING:
     from jinja2 import Environment
 
 
+NOTHING: Mapping[str, str] = MappingProxyType({})
+
 LEAST_ROWS = 7
 """ours: of findings, so many are in sight; all of those that fail, are unknown or tight."""
 
 
 @dataclass(frozen=True)
 class Asked:
-    """What the page asks: a draft, what to change in it, and what to show.
+    """What the page asks to be shown.
 
-    wide : of the window [pixels]; part : the one in hand; finding : whose working is shown, if any
+    part : the one in hand; day : the one looked at, None for all; finding : whose working is shown, if any
+    wide : of the window [pixels]; between : the field that is to be given as lying between two values
     """
 
-    text: str
-    changes: dict[str, str]
-    part: str
-    day: int | None
-    finding: str
-    wide: float
+    part: str = ""
+    day: int | None = None
+    finding: str = ""
+    wide: float = 1200.0
+    between: str = ""
 
 
 @cache
@@ -60,19 +63,17 @@ def render(template: str, **values: Any) -> str:
     return _templates().get_template(template).render(**values)
 
 
-def pieces(asked: Asked, file: Path) -> dict[str, Any]:
-    """The draft after its changes, and the pieces of the page that show it.
+def pieces(
+    text: str, asked: Asked, file: Path, trouble: str = "", typed: Mapping[str, str] = NOTHING
+) -> dict[str, Any]:
+    """A draft, and the pieces of the page that show it.
 
     Where the draft cannot be used, what is wrong with it; the pieces that need a sound one are left out.
-    Where the changes cannot be written into it, they come back as `kept`, and stay in their fields.
+    What was typed and could not be written stands in its fields all the same, with the trouble there was.
     """
-    try:
-        text = changed(asked.text, asked.changes)
-    except LakewrightError as error:
-        trouble = render("trouble.html", words=str(error))
-        hand = _hand(asked, asked.text, asked.changes)
-        return {"text": asked.text, "trouble": trouble, "part": hand, "kept": asked.changes}
-    answer = {"text": text, "part": _hand(asked, text, {})}
+    answer = {"text": text, "part": _hand(asked, text, typed)}
+    if trouble:
+        return {**answer, "trouble": render("trouble.html", words=trouble)}
     try:
         found = look(text, file, asked.day)
     except JobError as error:
@@ -105,8 +106,8 @@ def _hand(asked: Asked, text: str, typed: Mapping[str, str]) -> str:
     """The part in hand with its fields; what was typed and not written stands in them all the same."""
     part = part_named(asked.part)
     found = fields(text, part.keys)
-    shown = [replace(field, value=typed.get(field.key, field.value)) for field in found]
-    return render("part.html", part=part, parts=PARTS, fields=shown)
+    shown = [replace(each, value=typed.get(each.key, each.value)) for each in found]
+    return render("part.html", part=part, parts=PARTS, fields=shown, between=asked.between, standings=STANDINGS)
 
 
 def _working(finding: Finding) -> dict[str, Any]:
