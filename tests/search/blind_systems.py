@@ -93,6 +93,8 @@ def true_job(rng: random.Random, thought: dict[str, Any], inlet: float, at_pump:
     tilt, lift, wide = rng.uniform(-0.03, 0.03), rng.uniform(-0.05, 0.05), rng.uniform(-0.02, 0.02)
     most = thought["curve"][-1][0]
     slip = 0.06 if near else 0.45
+    # common practice, no source: a lift told by telephone is up to 3 ft short.
+    short = rng.uniform(-0.1, 0.1) if near else rng.uniform(-0.2, 0.95)
     return {
         "site": {"elevation": thought["elevation"], "weather": rng.uniform(-0.01, 0.025), "flood": 1.5, "waves": 0.3},
         "days": {
@@ -127,7 +129,7 @@ def true_job(rng: random.Random, thought: dict[str, Any], inlet: float, at_pump:
         },
         "pump": {
             "kind": "centrifugal",
-            "height": thought["height"] + rng.uniform(-slip, slip),
+            "height": thought["height"] + short,
             "flow": [q * (1.0 + wide) for q, _ in thought["curve"]],
             "head": [h * (1.0 + lift + tilt * q / most) for q, h in thought["curve"]],
             "required_flow": [q * 1.1 for q, _ in thought["required"]],

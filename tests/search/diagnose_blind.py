@@ -1,6 +1,7 @@
 """Diagnosis of systems it has not made: how often the fault comes first, or among the first two, and how sure it was.
 
-To print the tables of docs/reference/diagnosis_blind.md: python -m tests.search.diagnose_blind [how many] [from which]
+To print the tables of docs/reference/diagnosis_blind.md: python -m tests.search.diagnose_blind [many] [first] [steps]
+where steps is how often a person does what was asked for first before the ranking called later is made
 """
 
 from __future__ import annotations
@@ -64,7 +65,7 @@ FINDS = 0.9
 def diagnosed(text: str) -> Diagnosis:
     """What is said of a job file."""
     job, _, assembly = assembled(text)
-    return diagnose(job, assembly.facts, assembly.standings)
+    return diagnose(job, assembly)
 
 
 def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
@@ -170,6 +171,5 @@ def calibration(found: Sequence[Outcome]) -> Iterator[str]:
 
 
 if __name__ == "__main__":
-    count = int(sys.argv[1]) if len(sys.argv) > 1 else MANY
-    first = int(sys.argv[2]) if len(sys.argv) > 2 else 0
-    print("\n".join(tables([outcome(seed) for seed in range(first, first + count)])))
+    count, first, steps = (int(word) for word in (*sys.argv[1:], *(str(n) for n in (MANY, 0, 0)[len(sys.argv) - 1 :])))
+    print("\n".join(tables([outcome(seed, steps) for seed in range(first, first + count)])))

@@ -38,7 +38,7 @@ def advise(path: Path, date: datetime.date | None = None) -> Advice:
     """
     job, _, assembly = read(path)
     visit = latest_visit(job) if date is None else _visit_of(job, date)
-    found = diagnose(job, assembly.facts, assembly.standings, visit)
+    found = diagnose(job, assembly, visit)
     last = visit is latest_visit(job)
     return Advice(
         title=job.job.title or "Job",

@@ -16,6 +16,7 @@ from lakewright.search.evidence import Told, gauges, readings_seen, readings_wei
 from lakewright.search.faults import BESIDE_FACTS, NONE, Fault, every_fault, faults_of, moved
 from lakewright.search.unknowns import System, Visits, draws, likely_days, system_draws, visit_draws
 from lakewright.search.visit import Sight, sight
+from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts
 
 SAMPLES = 768
@@ -100,21 +101,19 @@ class Diagnosis:
     fits: bool  # whether some state explains the readings together
 
 
-def diagnose(job: Job, facts: Facts, standings: Mapping[str, str], visit: Reading | None = None) -> Diagnosis:
+def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diagnosis:
     """Weigh what may be wrong at a visit.
 
     Parameters
     ----------
-    job : as read
-    facts : of its design
-    standings : on what each fact rests
+    job, assembly : as read, and the facts of its design with what they rest on
     visit : one of the job's; the last where none is said, and where there is none what would be expected
     """
-    visit = visit or latest_visit(job) or Reading()
+    visit, facts = visit or latest_visit(job) or Reading(), assembly.facts
     faults = faults_of(job, facts, likely_days(facts.day_names, visit.date).tolist())
     plate = value_of(job.power.motor_current)
-    system = _system(facts, standings, job, visit, plate)
-    visits = visit_draws(facts, standings, SAMPLES, visit.date, 1)
+    system = _system(assembly, job, visit, plate)
+    visits = visit_draws(assembly, SAMPLES, visit.date, 1)
     seen, said = readings_seen(visit), told(job, visit)
     case = _case(facts, faults, system, visits, seen, said, plate)
     unweighed = tuple(name for name in seen if not np.isfinite(case.found.readings[name]).all())
@@ -125,17 +124,17 @@ def diagnose(job: Job, facts: Facts, standings: Mapping[str, str], visit: Readin
     return Diagnosis(case, _suspects(case), _expected(case, readings_seen(visit)), impossible, unweighed, _fits(case))
 
 
-def _system(facts: Facts, standings: Mapping[str, str], job: Job, visit: Reading, plate: float) -> System:
+def _system(assembly: Assembly, job: Job, visit: Reading, plate: float) -> System:
     """The system as it may be: any, or where there were good visits before, as those found it."""
     before = [r for r in in_order(job.readings) if r is not visit and _is_good(r) and _is_earlier(r, visit)][-EARLIER:]
     if not before:
-        return system_draws(facts, standings, SAMPLES)
-    system = system_draws(facts, standings, POOL)
+        return system_draws(assembly, SAMPLES)
+    system = system_draws(assembly, POOL)
     none = [fault for fault in every_fault() if fault.name == NONE]
     weight = np.zeros(POOL)
     for number, good in enumerate(before, start=2):
-        visits = visit_draws(facts, standings, POOL, good.date, number)
-        weight += _case(facts, none, system, visits, readings_seen(good), Told({}), plate).weight[0]
+        visits = visit_draws(assembly, POOL, good.date, number)
+        weight += _case(assembly.facts, none, system, visits, readings_seen(good), Told({}), plate).weight[0]
     share = _tempered(weight)
     # Every system is drawn as often as it is likely, by equal steps through the sum of all shares.
     steps = (np.arange(SAMPLES) + 0.5) / SAMPLES * share.sum()
@@ -262,9 +261,8 @@ def _expected(case: Case, seen: Mapping[str, float]) -> tuple[Expected, ...]:
     found = []
     for name, values in case.found.readings.items():
         if name in case.found.bands:
-            low, high = (
-                float(edge[0].min() if n == 0 else edge[0].max()) for n, edge in enumerate(case.found.bands[name])
-            )
+            least, most = case.found.bands[name]
+            low, high = float(np.quantile(least[0], MIDDLE[0])), float(np.quantile(most[0], MIDDLE[1]))
         else:
             sound = np.broadcast_to(values, (len(case.weight), case.weight.shape[1], 1))[0, :, 0]
             err = np.hypot(gauges()[name].bias, float(np.mean(gauges()[name].deviation(sound))))

@@ -56,8 +56,8 @@ class Fault:
 
 
 @dataclass(frozen=True)
-class Unknown:
-    """What a person does not know of a sound system; the standard deviation, measured and otherwise."""
+class Spread:
+    """How far off a fact of a sound system is that nobody knows; one standard deviation, measured and otherwise."""
 
     fact: str
     how: str
@@ -120,11 +120,11 @@ def _pair(chance: float | Sequence[float]) -> tuple[float, float]:
 
 
 @cache
-def every_unknown() -> tuple[Unknown, ...]:
+def every_spread() -> tuple[Spread, ...]:
     """What nobody knows for sure of any system."""
     return tuple(
-        Unknown(row["fact"], row["how"], row["sd"][0], row["sd"][1], row.get("visit", False))
-        for row in visit_table()["unknown"]
+        Spread(row["fact"], row["how"], row["sd"][0], row["sd"][1], row.get("visit", False))
+        for row in visit_table()["spread"]
     )
 
 

@@ -12,8 +12,10 @@ from statistics import NormalDist
 import numpy as np
 
 from lakewright.physics.types import Array, Index
-from lakewright.search.faults import Unknown, every_unknown, moved, visit_table
+from lakewright.search.faults import Spread, every_spread, moved, visit_table
+from lakewright.state.assemble import Assembly
 from lakewright.state.facts import DayFacts, Facts
+from lakewright.state.unknowns import Unknown, sampled, unknowns_of
 
 SEED = 20
 """ours: any number; the same readings get the same answer."""
@@ -81,21 +83,32 @@ class System:
         return System(values, biases)
 
 
-def system_draws(facts: Facts, standings: Mapping[str, str], count: int) -> System:
-    """A system drawn many times over."""
-    made = draws(count)
-    values = {
-        unknown.fact: _moved(facts, unknown, standings, made.normal())
-        for unknown in every_unknown()
-        if not unknown.by_visit
-    }
+OF_THE_SYSTEM = ("stand", "suction", "pump", "delivery", "taps", "faults")
+"""Tables of facts that are the same at every visit."""
+
+
+def system_draws(assembly: Assembly, count: int) -> System:
+    """A system drawn many times over: by what a job does not know of it, and what nobody does."""
+    made, facts, standings = draws(count), assembly.facts, assembly.standings
+    known = [each for each in unknowns_of(assembly) if set(_tables(each)) <= set(OF_THE_SYSTEM)]
+    off = [each.quantile(made.even()[0]) for each in known]
+    drawn = sampled(facts, known, np.concatenate(off, axis=1)) if known else facts
+    values = {name: drawn.value(name)[None] for each in known for name in (*each.shift, *each.scale)}
+    for spread in every_spread():
+        if not spread.by_visit:
+            values[spread.fact] = _moved(facts, spread, standings, made.normal())
     biases = {row["gauge"]: row["bias"] for row in visit_table()["reading"].values() if "gauge" in row}
     return System(values, {name: bias * made.normal() for name, bias in biases.items()})
 
 
-def visit_draws(facts: Facts, standings: Mapping[str, str], count: int, day: date | None, number: int) -> Visits:
+def _tables(unknown: Unknown) -> Iterator[str]:
+    for name in (*unknown.shift, *unknown.scale):
+        yield name.partition(".")[0]
+
+
+def visit_draws(assembly: Assembly, count: int, day: date | None, number: int) -> Visits:
     """What is another at the visit of a day, `number` apart from every other visit."""
-    made = draws(count, number)
+    made, facts = draws(count, number), assembly.facts
     which = likely_days(facts.day_names, day)
     chosen = which[np.minimum((made.even()[0, :, 0] * len(which)).astype(np.intp), len(which) - 1)]
     values = {
@@ -103,26 +116,26 @@ def visit_draws(facts: Facts, standings: Mapping[str, str], count: int, day: dat
     }
     # What the days call dirt is the screen at its worst; a visit may find any share of it.
     values["faults.blocked"] = moved(facts.faults.blocked, "lose", values["days.dirt"] * made.even())
-    for unknown in every_unknown():
-        if unknown.by_visit:
-            spread = made.normal() * _deviation(unknown, standings)
-            values[unknown.fact] = moved(values[unknown.fact], unknown.how, spread)
+    for spread in every_spread():
+        if spread.by_visit:
+            off = made.normal() * _deviation(spread, assembly.standings)
+            values[spread.fact] = moved(values[spread.fact], spread.how, off)
     low, high = np.log(TAP[0]), np.log(TAP[1])
     return Visits(values, made.even(), made.even(), np.exp(low + (high - low) * made.even()), made.even())
 
 
-def _moved(facts: Facts, unknown: Unknown, standings: Mapping[str, str], score: Array) -> Array:
-    spread = score * _deviation(unknown, standings)
-    if unknown.how == "times":
-        # ours: three deviations and no more, so that no length or bore turns negative.
-        return moved(facts.value(unknown.fact), "times", 1.0 + np.clip(spread, -0.9, 0.9))
-    if unknown.how == "factor":
-        return moved(facts.value(unknown.fact), "times", np.exp(spread))
-    return moved(facts.value(unknown.fact), unknown.how, spread)
+def _moved(facts: Facts, spread: Spread, standings: Mapping[str, str], score: Array) -> Array:
+    off = score * _deviation(spread, standings)
+    if spread.how == "times":
+        # ours: nothing is off by more than nine tenths, so that no length or bore turns negative.
+        return moved(facts.value(spread.fact), "times", 1.0 + np.clip(off, -0.9, 0.9))
+    if spread.how == "factor":
+        return moved(facts.value(spread.fact), "times", np.exp(off))
+    return moved(facts.value(spread.fact), spread.how, off)
 
 
-def _deviation(unknown: Unknown, standings: Mapping[str, str]) -> float:
-    return unknown.measured if standings.get(unknown.fact) == "measured" else unknown.otherwise
+def _deviation(spread: Spread, standings: Mapping[str, str]) -> float:
+    return spread.measured if standings.get(spread.fact) == "measured" else spread.otherwise
 
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
