@@ -206,6 +206,11 @@ class Pipe:
         return self.coefficient * self.velocity_head(flow)
 
 
+def narrowing(o: float) -> float:
+    """Loss coefficient of a pipe left open by a share o where it is narrowest."""
+    return math.inf if o == 0.0 else (1.0 / (o * (0.62 + 0.38 * o**3)) - 1.0) ** 2
+
+
 class Losses:
     """Head lost in each piece on the way [m], as functions of flow [m3/s], in one case."""
 
@@ -214,11 +219,11 @@ class Losses:
         roughness = "roughness_fouled" if case.fouled else "roughness"
         nu = case.viscosity / case.density
         length = (suction["bed_length"] + suction["bank_length"]) * (1.0 + suction["along"])
+        fittings = suction["coefficient"] + narrowing(job["faults"]["line_opening"])
+        delivery_fittings = delivery["coefficient"] + narrowing(job["faults"]["delivery_opening"])
         self.riser_pipe = Pipe(stand["riser_bore"], stand["riser"], suction[roughness], nu)
-        self.line_pipe = Pipe(suction["bore"], length, suction[roughness], nu, suction["coefficient"])
-        self.delivery_pipe = Pipe(
-            delivery["bore"], delivery["length"], delivery[roughness], nu, delivery["coefficient"]
-        )
+        self.line_pipe = Pipe(suction["bore"], length, suction[roughness], nu, fittings)
+        self.delivery_pipe = Pipe(delivery["bore"], delivery["length"], delivery[roughness], nu, delivery_fittings)
         clear = stand["screen_area"] * stand["screen_structure"] * (1.0 - case.blocked)
         self.face_area: float = clear
         self.mesh_area: float = clear * stand["screen_open"]
@@ -612,7 +617,7 @@ def standing(job: Job) -> Block:
         weight = density(warmth) * STANDARD_GRAVITY
         hanging = -(pump_height - level) * weight
         if holding["at_pump"]:
-            pressure = hanging
+            pressure = max(hanging, 0.0) + job["faults"]["airtight"] * (hanging - max(hanging, 0.0))
         elif holding["at_inlet"]:
             pressure = delivery["cut_out"] + (delivery["height"] - pump_height) * weight
         else:
@@ -918,6 +923,7 @@ def random_job(seed: int, kind: str) -> Job:
     job["taps"] = random_taps(random.Random(f"taps {kind} {seed}"), job)
     rng = random.Random(f"line {kind} {seed}")
     job["suction"] |= random_wall(rng) | random_lie(rng)
+    job["faults"] |= random_openings(random.Random(f"openings {kind} {seed}"))
     job["holding"] = random_holding(rng)
     job["stand"] |= {name: float(rng.random() < 0.5) for name in ("foot_valve", "seats", "hangs")}
     return job
@@ -1052,6 +1058,15 @@ def random_faults(rng: random.Random) -> Job:
         "level_offset": rng.uniform(-1.0, 0.5),
     }
     return {name: moved[name] if rng.random() < 0.4 else neutral for name, neutral in faults.items()}
+
+
+def random_openings(rng: random.Random) -> Job:
+    """How open and how tight the lines are, mostly wholly."""
+    return {
+        "line_opening": rng.choice([1.0, 1.0, rng.uniform(0.2, 1.0)]),
+        "delivery_opening": rng.choice([1.0, 1.0, rng.uniform(0.2, 1.0)]),
+        "airtight": rng.choice([1.0, 1.0, 0.0, rng.uniform(0.0, 1.0)]),
+    }
 
 
 def uneven_steps(rng: random.Random, count: int) -> list[float]:

@@ -61,6 +61,7 @@ EXTRA: Numbers = {
         "buried_to": -2.0,
     },
     "holding": {"at_inlet": 1.0, "at_pump": 1.0, "flooded": 0.0},
+    "faults": {"line_opening": 1.0, "delivery_opening": 1.0, "airtight": 1.0},
 }
 
 # A switch beside the pump, guarded twice; a motor of 1 hp at 230 V on a large generator.
@@ -537,6 +538,9 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
             speed=draw.either(0.25, 1.0, draw.between(0.8, 1.1)),
             nozzle=draw.either(0.25, 1.0, draw.between(0.5, 1.0)),
             level_offset=draw.between(-1.0, 0.5) * draw.some(0.25),
+            line_opening=draw.either(0.25, 1.0, draw.between(0.2, 1.0)),
+            delivery_opening=draw.either(0.25, 1.0, draw.between(0.2, 1.0)),
+            airtight=draw.either(0.25, 1.0, draw.between(0.0, 1.0)),
         ),
         random_winters(draw),
         random_guards(draw),

@@ -84,6 +84,10 @@ def _parser() -> argparse.ArgumentParser:
     doubt.add_argument("--second-view", action="store_true", help="Sobol indices of the worst margin too")
     doubt.add_argument("--json", action="store_true", help="print one JSON object, SI")
     doubt.set_defaults(run=_doubt)
+    diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
+    diagnose.add_argument("file", metavar="FILE", type=Path, help="a job file with [[readings]]")
+    diagnose.add_argument("--date", metavar="DAY", help="the visit of that day, as 2026-08-14; the last if not said")
+    diagnose.set_defaults(run=_diagnose)
     stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
     stock.add_argument("words", metavar="WORD", nargs="*", help="words the name must hold")
@@ -225,6 +229,21 @@ def _doubt(asked: argparse.Namespace) -> int:
 def _progress(done: int, every: int) -> None:
     words = f"{done:,} of {every:,} circuits" if done < every else "pricing what may be picked"
     print(f"\r\033[K{words}", end="", file=sys.stderr, flush=True)
+
+
+def _diagnose(asked: argparse.Namespace) -> int:
+    from datetime import date
+
+    from lakewright.api.diagnose import advise
+    from lakewright.diagnosis_lines import advice_lines
+    from lakewright.errors import AskError
+
+    try:
+        day = None if asked.date is None else date.fromisoformat(asked.date)
+    except ValueError:
+        raise AskError(f"--date: found {asked.date!r}; wanted a day, as 2026-08-14") from None
+    _print(advice_lines(advise(asked.file, day)))
+    return PASSED
 
 
 def _stock(asked: argparse.Namespace) -> int:

@@ -9,11 +9,11 @@ from dataclasses import dataclass, field
 from datetime import timedelta
 from functools import cache
 from importlib import resources
-from typing import Any
+from typing import Any, get_args
 
 from lakewright import units
 from lakewright.job.models import Job
-from lakewright.job.models_shop import Reading
+from lakewright.job.models_shop import Reading, Symptom
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import GRAVITY
 from lakewright.physics.water import density
@@ -101,14 +101,14 @@ def _answer(row: Mapping[str, Any], signs: Mapping[str, Sign]) -> Answer:
 
 
 def _complains(job: Job) -> bool:
-    latest = _latest(job)
+    latest = latest_visit(job)
     said = [have.symptom for have in job.have.values() if have.symptom and not _means(have.symptom, "nothing wrong")]
     return bool(said or (latest and (latest.does or latest.starves_after)))
 
 
 def _wanting(job: Job) -> tuple[str, ...]:
     """Of the two things asked before any gauge, those that nobody has said."""
-    latest = _latest(job)
+    latest = latest_visit(job)
     return tuple(
         _rules()["asks"][name]
         for name in ("changed", "first_minute")
@@ -130,7 +130,7 @@ def signs_of(job: Job, facts: Facts) -> dict[str, Sign]:
 
 def _words(job: Job) -> Iterator[tuple[str, Sign]]:
     """Signs found in a caller's own words."""
-    latest = _latest(job)
+    latest = latest_visit(job)
     said = [have.symptom for have in job.have.values()]
     said += [latest.first_minute, latest.changed, latest.note] if latest else []
     for text in filter(None, said):
@@ -143,15 +143,24 @@ NOT = re.compile(r"\b(not|never|no longer|without)\b|n't\b")
 """A word that denies what follows it."""
 
 
-def _means(text: str, sign: str) -> bool:
-    """Whether words say a sign and do not deny it.
+def words_of_symptoms() -> Mapping[str, Sequence[str]]:
+    """How callers say what a reading may choose of, as patterns by symptom."""
+    return {symptom: _rules()["words"][symptom] for symptom in get_args(Symptom)}
 
-    >>> _means("It comes on at night.", "starts by itself"), _means("It never starts at night", "starts by itself")
+
+def _means(text: str, sign: str) -> bool:
+    return means(text, _rules()["words"][sign])
+
+
+def means(text: str, patterns: Sequence[str]) -> bool:
+    """Whether words say what patterns look for and do not deny it.
+
+    >>> means("It comes on at night.", ["comes on"]), means("It never comes on", ["comes on"])
     (True, False)
     """
     plain = " ".join(text.lower().replace("\u2019", "'").split())
     for clause in re.split(r"[;.!?](?:\s|$)", plain):
-        for pattern in _rules()["words"][sign]:
+        for pattern in patterns:
             found = re.search(pattern, clause)
             if found is None:
                 continue
@@ -164,7 +173,7 @@ def _means(text: str, sign: str) -> bool:
 
 def _fields(job: Job) -> Iterator[tuple[str, Sign]]:
     """Signs that fields of the job say."""
-    latest = _latest(job)
+    latest = latest_visit(job)
     for word in latest.does if latest else ():
         yield word, Sign(f"[[readings]] does: {word}", TOLD)
     if latest and latest.starves_after and latest.starves_after.value <= _figure("first_minute"):
@@ -198,7 +207,7 @@ def _statics(job: Job, facts: Facts) -> Iterator[tuple[str, Sign]]:
 
 def _gauges(job: Job) -> Iterator[tuple[str, Sign]]:
     """Signs read on gauges: the last visit by itself, and against the first good one of a year."""
-    latest, system = _latest(job), job.job.units
+    latest, system = latest_visit(job), job.job.units
     if latest is None:
         return
     standing = latest.suction_standing
@@ -225,12 +234,13 @@ def _gauges(job: Job) -> Iterator[tuple[str, Sign]]:
         yield "losses up", Sign(seen, READ, {"more_loss": _head(run - stand, system)})
 
 
-def _latest(job: Job) -> Reading | None:
-    """The last visit: by date where all have one, else as the file has them."""
-    return _in_order(job.readings)[-1] if job.readings else None
+def latest_visit(job: Job) -> Reading | None:
+    """The last visit."""
+    return in_order(job.readings)[-1] if job.readings else None
 
 
-def _in_order(readings: Sequence[Reading]) -> list[Reading]:
+def in_order(readings: Sequence[Reading]) -> list[Reading]:
+    """Visits by date where all have one, else as the file has them."""
     dated = [(reading.date, n, reading) for n, reading in enumerate(readings) if reading.date is not None]
     return [reading for _, _, reading in sorted(dated)] if len(dated) == len(readings) else list(readings)
 
@@ -241,7 +251,7 @@ def _first_good(readings: Sequence[Reading], latest: Reading) -> Reading | None:
     def is_near(reading: Reading) -> bool:
         return reading.date is None or latest.date is None or latest.date - reading.date <= timedelta(days=366)
 
-    before = [r for r in _in_order(readings) if r is not latest and r.suction_running is not None and is_near(r)]
+    before = [r for r in in_order(readings) if r is not latest and r.suction_running is not None and is_near(r)]
     return before[0] if before else None
 
 

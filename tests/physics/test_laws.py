@@ -478,3 +478,12 @@ def test_npsh_of_one_line_worked_beforehand() -> None:
     assert round(fittings[0] / foot, 3) == 1.172
     assert round(left[0] / foot, 2) == 19.64
     assert round(left[0], 3) == 5.987
+
+
+def test_a_pipe_left_whole_loses_not_a_bit_more_and_a_narrower_one_always_more() -> None:
+    opening = np.linspace(0.01, 1.0, 400)
+    found = pipe.narrowing_coefficient(opening)
+    assert found[-1] == 0.0
+    assert np.all(np.diff(found) < 0.0)
+    # The jet is narrower than its hole, so it loses more than an enlargement from the hole itself.
+    assert np.all(found[:-1] > ((1.0 - opening[:-1]) / opening[:-1]) ** 2)

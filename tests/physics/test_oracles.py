@@ -7,6 +7,7 @@ import chemicals.viscosity
 import CoolProp.CoolProp
 import fluids.atmosphere
 import fluids.fittings
+import fluids.flow_meter
 import fluids.friction
 import iapws
 import numpy as np
@@ -141,3 +142,13 @@ def test_filling_time_matches_the_integral() -> None:
     ours = 85.0 * tank.filling_time(np.array([precharge]), *limits, np.array([air]), (first, middle, last))[0]
     assert ours == pytest.approx(exact, rel=5e-4)
     assert round(exact, 2) == 2.01
+
+
+# An orifice plate by ISO 5167, thin and sharp, where a kink is neither: an eighth apart is near.
+@pytest.mark.parametrize("opening", [0.06, 0.1, 0.2, 0.3, 0.4, 0.5])
+def test_narrow_place_against_an_orifice_plate(opening: float) -> None:
+    bore, hole = 0.0409, 0.0409 * float(np.sqrt(opening))
+    kwargs = {"rho": 999.0, "mu": 1.1e-3, "m": 0.5, "taps": "D"}
+    discharge = fluids.flow_meter.C_Reader_Harris_Gallagher(D=bore, Do=hole, **kwargs)
+    plate = fluids.flow_meter.discharge_coefficient_to_K(D=bore, Do=hole, C=discharge)
+    assert pipe.narrowing_coefficient(np.array([opening]))[0] == pytest.approx(plate, rel=0.125)

@@ -16,7 +16,7 @@ NO, YES = np.array([0.0]), np.array([1.0])
 WATER = density(fahrenheit(60.0))
 
 
-def standing(inlet: Array, pump: Array, feet: float, airtight: Array = NO, water: Array = WATER) -> float:
+def standing(inlet: Array, pump: Array, feet: float, airtight: Array = YES, water: Array = WATER) -> float:
     """40 psi in the tank, whose tee is 10 ft over the water."""
     tank, tee = np.array([40.0 * PSI]), np.array([10.0 * FOOT])
     return float(standing_pressure(inlet, pump, airtight, np.array([feet * FOOT]), tank, tee, water)[0])
@@ -72,19 +72,25 @@ def test_standing_gauge_computed_here() -> None:
 def test_foot_valve_alone_computed_here() -> None:
     """40 psi at a tee as high as the gauge stands in the line whole; 60 psi and a house 12 ft up are past 65."""
     assert standing(YES, NO, 10.0) == pytest.approx(40.0 * PSI)
-    high = standing_pressure(YES, NO, NO, 3.0 * FOOT * YES, 60.0 * PSI * YES, 15.0 * FOOT * YES, WATER)
+    high = standing_pressure(YES, NO, YES, 3.0 * FOOT * YES, 60.0 * PSI * YES, 15.0 * FOOT * YES, WATER)
     assert high[0] / PSI == pytest.approx(65.2, abs=0.05)
 
 
 def test_check_at_the_pump_alone() -> None:
     """Empty at the first bubble; at lift as long as nothing leaks in; full when the pump stands under the water."""
-    assert standing(NO, YES, 10.0) == 0.0
-    assert standing(NO, YES, 10.0, airtight=YES) == standing(YES, YES, 10.0)
-    assert standing(NO, YES, -4.0) == standing(YES, YES, -4.0) > 0.0
+    assert standing(NO, YES, 10.0, airtight=NO) == 0.0
+    assert standing(NO, YES, 10.0) == standing(YES, YES, 10.0)
+    assert standing(NO, YES, -4.0, airtight=NO) == standing(YES, YES, -4.0) > 0.0
+
+
+def test_air_that_comes_in_lets_go_of_the_gauge_though_the_foot_valve_holds_the_water() -> None:
+    assert standing(YES, YES, 10.0, airtight=NO) == 0.0
+    half = standing(YES, YES, 10.0, airtight=0.5 * YES)
+    assert half == pytest.approx(0.5 * standing(YES, YES, 10.0))
 
 
 def test_nothing_holds() -> None:
-    assert standing(NO, NO, 10.0, airtight=YES) == 0.0
+    assert standing(NO, NO, 10.0) == 0.0
     assert standing(NO, NO, -4.0) == pytest.approx(4.0 * FOOT * WATER[0] * 9.80665)
 
 

@@ -88,7 +88,7 @@ def draw(seed: int) -> dict[str, Array]:
         "allowed": between(1e5, 6e6),
         "holds_at_inlet": 1.0 * (between(0.0, 1.0) > 0.5),
         "holds_at_pump": 1.0 * (between(0.0, 1.0) > 0.5),
-        "airtight": 1.0 * (between(0.0, 1.0) > 0.5),
+        "airtight": between(0.0, 1.0),
         "gauge_height": between(-3.0, 8.0),
         "tank_pressure": between(1e5, 4.5e5),
         "tank_height": between(-3.0, 20.0),

@@ -79,6 +79,7 @@ HOLDING = (
             "pump.height",
             "delivery.height",
             "delivery.cut_out",
+            "faults.airtight",
             "stand.depth",
             "stand.frame",
             "stand.sink",

@@ -35,6 +35,8 @@ CLEAN_LINE = (
     "delivery.height",
     "delivery.cut_in",
     "delivery.flow_control",
+    "faults.line_opening",
+    "faults.delivery_opening",
     "faults.blocked",
     "faults.air",
     "faults.wear",

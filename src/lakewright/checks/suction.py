@@ -120,6 +120,7 @@ SUCTION = (
             AIR,
             FLOW,
             ("pump.height", "delivery.height", "delivery.cut_out", "holding.at_inlet", "holding.at_pump"),
+            ("faults.airtight",),
             WALL,
         ),
         other_needs=PUMPED_UP_BY,

@@ -253,6 +253,11 @@ class Faults(Table):
     valve_opening: Share | None = field("How far the foot valve opens.")
     blocked: Share | None = field("Share of the screen that is blocked, beside the day's dirt.")
     level_offset: Height | None = field("How much higher the water is than the day says.")
+    line_opening: Share | None = field("Share of the suction line left open where it is narrowest: a kink, a lining.")
+    delivery_opening: Share | None = field("Share of the delivery line left open where it is narrowest.")
+    airtight: Share | None = field(
+        "Share of its standing vacuum that the suction line keeps; a leak of air lets it go."
+    )
 
 
 class Pump(Table):

@@ -157,7 +157,17 @@ class Supply(Table):
 
 Symptom = Literal[
     "starts by itself", "runs, then starves", "weaker than it was", "lost prime once",
-    "loses prime again and again", "no water",
+    "loses prime again and again", "no water", "starts and stops quickly", "does not stop", "does not start",
+    "spits air",
+]  # fmt: skip
+
+
+FaultName = Literal[
+    "screen dirty", "foot valve stuck", "foot valve leaks", "foot valve weeps", "stand dragged", "lake lower",
+    "line kinked", "hose lining", "air pocket", "line frozen", "plug out", "union ring", "clamp draws air",
+    "pump worn", "impeller loose", "runs backward", "voltage low", "nozzle plugged", "check backward",
+    "delivery half shut", "filter not changed", "house runs", "tank short of air", "switch nipple silted",
+    "switch nipple frozen",
 ]  # fmt: skip
 
 
@@ -177,6 +187,7 @@ class Reading(Table):
     motor_current: Current | None = field("Current of the running motor.")
     drawdown: Volume | None = field("Water drawn from the tank between cut-out and cut-in.")
     cycle_time: Minutes | None = field("From one start to the next with one tap open.")
+    ruled_out: list[FaultName] = rows("Faults looked for and not found, by the names that diagnose gives them.")
     note: Text | None = field("What else was seen.")
 
 

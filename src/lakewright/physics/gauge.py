@@ -22,7 +22,8 @@ def standing_pressure(
     ----------
     holds_at_inlet : [-] 1 where a foot valve holds, else 0
     holds_at_pump : [-] 1 where a check valve at the pump holds, else 0
-    airtight : [-] 1 where the line takes in no air, which keeps it full though nothing holds at the inlet; else 0
+    airtight : [share] of its vacuum that the line has kept: 1 where it takes in no air, which keeps it full though
+        nothing holds at the inlet; 0 where air has come in at the pump, which lets go of the gauge though water stands
     gauge_height : [m] of the gauge over the water, negative when flooded
     tank_pressure : [Pa] gauge, at the tank's tee
     tank_height : [m] of the tank's tee over the water
@@ -31,18 +32,18 @@ def standing_pressure(
     Returns
     -------
     [Pa] gauge, broadcast shape: the tank's pressure and head where only a foot valve holds, the lift as vacuum where
-    a check holds a full line, 0 where the line has run empty; nan where one of the first three is
+    a check holds a full line, 0 where air has come in or the line has run empty; nan where one of the first three is
 
     Source: hydrostatics.
 
     >>> foot, check = np.array([1.0, 1.0, 0.0]), np.array([0.0, 1.0, 1.0])
-    >>> [round(float(p) / 1000.0, 1) for p in standing_pressure(foot, check, 0.0, 3.0, 276e3, 5.0, 1000.0)]
-    [295.6, -29.4, 0.0]
+    >>> [round(float(p) / 1000.0, 1) for p in standing_pressure(foot, check, 1.0, 3.0, 276e3, 5.0, 1000.0)]
+    [295.6, -29.4, -29.4]
     """
     hanging = -gauge_height * density * GRAVITY
     # A line that nobody keeps full still stands at the water's own level.
     drained = np.maximum(hanging, 0.0)
-    kept = np.where(np.maximum(holds_at_inlet, airtight) > 0.0, hanging, drained)
+    kept = drained + airtight * (hanging - drained)
     pressed = tank_pressure + (tank_height - gauge_height) * density * GRAVITY
     open_at_pump = np.where(holds_at_inlet > 0.0, pressed, drained)
     # No number answers for a valve nobody has looked at: 0 times nan is nan.

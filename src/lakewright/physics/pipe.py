@@ -186,3 +186,29 @@ def fitting_loss(speed: Array, coefficient: Array) -> Array:
     0.358
     """
     return coefficient * (speed * speed * (0.5 / GRAVITY))
+
+
+# memory: Weisbach's shares of a sharp opening's area that its jet fills, as a cubic of how open it is.
+_JET_OF_A_HOLE, _JET_BY_OPENING = 0.62, 0.38
+
+
+def narrowing_coefficient(opening: Array) -> Array:
+    """Loss coefficient of a short narrow place in a pipe, on the velocity in the pipe.
+
+    Parameters
+    ----------
+    opening : [share] of the pipe's section left open there, above 0; 1 is no narrowing
+
+    Returns
+    -------
+    [-], same shape; exactly 0 where the pipe is whole
+
+    Source: Borda and Carnot's loss of a jet that fills the pipe again, (1 - b^2)^2 of the text on fittings, the jet
+    narrower than the opening by Weisbach's share (`_JET_OF_A_HOLE`).
+
+    >>> [round(float(narrowing_coefficient(np.array([o]))[0]), 2) for o in (1.0, 0.5, 0.1)]
+    [0.0, 3.98, 228.51]
+    """
+    jet = opening * (_JET_OF_A_HOLE + _JET_BY_OPENING * (opening * opening * opening))
+    wider = 1.0 / jet - 1.0
+    return wider * wider

@@ -243,4 +243,7 @@ def fault_facts(job: Job) -> FaultFacts:
         speed=fault(faults.speed, 1.0),
         nozzle=one(1.0 - (0.0 if faults.nozzle is None else faults.nozzle.value)),
         level_offset=fault(faults.level_offset, 0.0),
+        line_opening=fault(faults.line_opening, 1.0),
+        delivery_opening=fault(faults.delivery_opening, 1.0),
+        airtight=fault(faults.airtight, 1.0),
     )

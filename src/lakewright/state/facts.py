@@ -209,6 +209,9 @@ class FaultFacts:
     speed: Array  # ratio to rated speed (low voltage, wrong frequency)
     nozzle: Array  # share of the jet's flow left by a plugged nozzle
     level_offset: Array  # m, the water stands that much off what was said
+    line_opening: Array  # share of the suction line's section left open at its narrowest place
+    delivery_opening: Array  # share of the delivery line's section left open at its narrowest place
+    airtight: Array  # share of its standing vacuum that the suction line keeps
 
 
 TABLES = (

@@ -206,9 +206,9 @@ def circuit(facts: Facts, lake: Lake, line: Index, tank_pressure: Array) -> Circ
         bore=suction.bore,
         length=(suction.bed_length + suction.bank_length) * (1.0 + suction.along),
         roughness=np.where(fouled, suction.roughness_fouled, suction.roughness),
-        coefficient=suction.coefficient,
+        coefficient=suction.coefficient + pipe.narrowing_coefficient(facts.faults.line_opening),
         delivery_bore=delivery.bore,
         delivery_length=delivery.length,
         delivery_roughness=np.where(fouled, delivery.roughness_fouled, delivery.roughness),
-        delivery_coefficient=delivery.coefficient,
+        delivery_coefficient=delivery.coefficient + pipe.narrowing_coefficient(facts.faults.delivery_opening),
     )

@@ -45,12 +45,10 @@ def standing(facts: Facts) -> Standing:
     days = np.arange(len(facts.day_names))
     water = lake(facts, days, np.full(len(days), CLEAN))
     stand, delivery, holding = facts.stand, facts.delivery, facts.holding
-    # ours: a line that takes in no air, as it is built; a leak is looked for by its readings.
-    airtight = 1.0 + 0.0 * water.level
     pressure = gauge.standing_pressure(
         holding.at_inlet,
         holding.at_pump,
-        airtight,
+        facts.faults.airtight,
         line_top(facts) - water.level,
         delivery.cut_out,
         delivery.height - water.level,

@@ -1,0 +1,309 @@
+"""Which fault explains best what was read and said: the walk with fault slots moved, weighed by readings and words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from lakewright.first_answer import in_order, latest_visit
+from lakewright.job.models import Job
+from lakewright.job.models_shop import Reading
+from lakewright.job.quantity import value_of
+from lakewright.physics.types import Array
+from lakewright.search.evidence import Told, gauges, readings_seen, readings_weight, told, true_readings, words_weight
+from lakewright.search.faults import BESIDE_FACTS, NONE, Fault, every_fault, faults_of, moved
+from lakewright.search.unknowns import System, Visits, draws, likely_days, system_draws, visit_draws
+from lakewright.search.visit import Sight, sight
+from lakewright.state.assemble import Assembly
+from lakewright.state.facts import Facts
+
+SAMPLES = 768
+"""ours: systems drawn; twice as many move no chance by more than two in a hundred."""
+
+POOL = 16384
+"""ours: systems drawn where earlier visits choose among them."""
+
+ENOUGH = 60.0
+"""ours: systems that are to count after earlier visits have chosen; fewer would be too sure of themselves."""
+
+EARLIER = 3
+"""ours: good visits before, the last of them; each narrows the system, and soon none is left that fits all."""
+
+MIDDLE = (0.05, 0.95)
+"""ours: nine in ten of what is expected lies between."""
+
+
+@dataclass(frozen=True)
+class Expected:
+    """What a reading should be when nothing is wrong, nine in ten between low and high, and what was read."""
+
+    name: str
+    low: float
+    high: float
+    read: float | None
+
+
+@dataclass(frozen=True)
+class Suspect:
+    """A fault, how likely it is, and how large: the middle and nine in ten of its size, and of the flow it costs."""
+
+    fault: Fault
+    chance: float
+    size: tuple[float, float, float]
+    lost: tuple[float, float, float]
+
+
+@dataclass(frozen=True)
+class Impossible:
+    """A reading that no state of this system gives, and the least and most that any gives."""
+
+    name: str
+    read: float
+    low: float
+    high: float
+
+
+@dataclass(frozen=True)
+class Case:
+    """States of a system at one visit, and how well each explains it: over (row, sample), a row a fault and size."""
+
+    faults: tuple[Fault, ...]
+    sizes: int
+    found: Sight
+    lost: Array
+    inside: Array  # share of the way from one size to the next, one a sample
+    weight: Array  # logarithm
+    seen: Mapping[str, float]
+    true: Mapping[str, Array]  # what was read, less what its gauge is off by
+    said: Told
+
+    def rows(self, fault: Fault) -> slice:
+        """The rows of a fault."""
+        first = self.faults.index(fault) * self.sizes
+        return slice(first, first + self.sizes)
+
+    def chances(self) -> Array:
+        """Chance of every row."""
+        return row_chances(self.weight, self.faults, self.sizes)
+
+
+@dataclass(frozen=True)
+class Diagnosis:
+    """What is likely wrong, the likeliest first."""
+
+    case: Case
+    suspects: tuple[Suspect, ...]
+    expected: tuple[Expected, ...]
+    impossible: tuple[Impossible, ...]
+    unweighed: tuple[str, ...]  # readings that this job says too little of
+    fits: bool  # whether some state explains the readings together
+
+
+def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diagnosis:
+    """Weigh what may be wrong at a visit.
+
+    Parameters
+    ----------
+    job, assembly : as read, and the facts of its design with what they rest on
+    visit : one of the job's; the last where none is said, and where there is none what would be expected
+    """
+    visit, facts = visit or latest_visit(job) or Reading(), assembly.facts
+    faults = faults_of(job, facts, likely_days(facts.day_names, visit.date).tolist())
+    plate = value_of(job.power.motor_current)
+    system = _system(assembly, job, visit, plate)
+    visits = visit_draws(assembly, SAMPLES, visit.date, 1)
+    seen, said = readings_seen(visit), told(job, visit)
+    case = _case(facts, faults, system, visits, seen, said, plate)
+    unweighed = tuple(name for name in seen if not np.isfinite(case.found.readings[name]).all())
+    impossible = _impossible(case, {name: value for name, value in seen.items() if name not in unweighed})
+    if impossible:
+        seen = {name: value for name, value in seen.items() if name not in {each.name for each in impossible}}
+        case = _case(facts, faults, system, visits, seen, said, plate)
+    return Diagnosis(case, _suspects(case), _expected(case, readings_seen(visit)), impossible, unweighed, _fits(case))
+
+
+def _system(assembly: Assembly, job: Job, visit: Reading, plate: float) -> System:
+    """The system as it may be: any, or where there were good visits before, as those found it."""
+    before = [r for r in in_order(job.readings) if r is not visit and _is_good(r) and _is_earlier(r, visit)][-EARLIER:]
+    if not before:
+        return system_draws(assembly, SAMPLES)
+    system = system_draws(assembly, POOL)
+    none = [fault for fault in every_fault() if fault.name == NONE]
+    weight = np.zeros(POOL)
+    for number, good in enumerate(before, start=2):
+        visits = visit_draws(assembly, POOL, good.date, number)
+        weight += _case(assembly.facts, none, system, visits, readings_seen(good), Told({}), plate).weight[0]
+    share = _tempered(weight)
+    # Every system is drawn as often as it is likely, by equal steps through the sum of all shares.
+    steps = (np.arange(SAMPLES) + 0.5) / SAMPLES * share.sum()
+    chosen = np.minimum(np.searchsorted(np.cumsum(share), steps), POOL - 1)
+    return system.picked(draws(SAMPLES).random.permutation(chosen))
+
+
+def _tempered(weight: Array) -> Array:
+    """How likely each sample is, made milder until enough of them count."""
+    for power in (1.0, 0.7, 0.5, 0.35, 0.25, 0.15):
+        share = np.exp(power * (weight - weight.max()))
+        if share.sum() ** 2 / (share * share).sum() >= ENOUGH:
+            break
+    return np.asarray(share)
+
+
+def _is_good(visit: Reading) -> bool:
+    return not (visit.does or visit.starves_after) and bool(readings_seen(visit))
+
+
+def _is_earlier(one: Reading, visit: Reading) -> bool:
+    return one.date is None or visit.date is None or one.date < visit.date
+
+
+def _case(
+    facts: Facts,
+    faults: Sequence[Fault],
+    system: System,
+    visits: Visits,
+    seen: Mapping[str, float],
+    said: Told,
+    plate: float,
+) -> Case:
+    sizes = max((len(move.at) - 1 for fault in faults for move in fault.moves), default=1)
+    sound, true = {**system.values, **visits.values}, true_readings(seen, system.biases)
+    values, beside = _moved_rows(facts, faults, sizes, sound, visits.size)
+    found = sight(facts_of_that_day(facts, values), visits, true, plate, beside["drawn"], beside["current"])
+    pumped = np.broadcast_to(found.pumped, (len(faults) * sizes, visits.tap.size, 1))[..., 0]
+    usual = np.maximum(pumped[:1], 1e-9)
+    given = np.broadcast_to(found.readings["flow"], (*pumped.shape, 1))[..., 0]
+    lost = np.clip(1.0 - np.minimum(given, pumped) / np.minimum(usual, np.maximum(given[:1], 1e-9)), 0.0, 1.0)
+    read = np.broadcast_to(readings_weight(found, true), (*pumped.shape, 1))[..., 0]
+    return Case(
+        tuple(faults),
+        sizes,
+        found,
+        lost,
+        visits.size[0, :, 0],
+        read + words_weight(said, faults, sizes, lost),
+        seen,
+        true,
+        said,
+    )
+
+
+def facts_of_that_day(facts: Facts, values: Mapping[str, Array]) -> Facts:
+    """The facts with those of one day in the place of all days."""
+    return replace(facts.with_values(values), day_names=("that day",))
+
+
+def _moved_rows(
+    facts: Facts, faults: Sequence[Fault], sizes: int, sound: Mapping[str, Array], inside: Array
+) -> tuple[dict[str, Array], dict[str, Array]]:
+    """Every fact that a fault moves, a row a fault and size, on a sound system's samples; and what is no fact.
+
+    A row's samples lie anywhere between its size and the next, so that no size is missed.
+    """
+    values, beside = dict(sound), {name: np.full((1, 1, 1), neutral) for name, neutral in BESIDE_FACTS.items()}
+    for first, fault in zip(range(0, len(faults) * sizes, sizes), faults, strict=True):
+        for move in fault.moves:
+            rows = slice(first, first + sizes)
+            store = beside if move.fact in BESIDE_FACTS else values
+            was = store.get(move.fact)
+            was = facts.value(move.fact) if was is None else was
+            whole = np.array(np.broadcast_to(was, (len(faults) * sizes, inside.size, 1)))
+            whole[rows] = moved(whole[rows], move.how, between(move.at, inside))
+            store[move.fact] = whole
+    return values, beside
+
+
+def between(sizes: Sequence[float], inside: Array) -> Array:
+    """Sizes from each to the next, one row a step.
+
+    >>> between((0.0, 1.0, 3.0), np.array([[0.5]])).tolist()
+    [[0.5], [2.0]]
+    """
+    at = np.array(sizes).reshape(-1, *(1,) * (inside.ndim - 1))
+    return np.asarray(at[:-1] + (at[1:] - at[:-1]) * inside)
+
+
+def row_chances(weight: Array, faults: Sequence[Fault], sizes: int) -> Array:
+    """Chance of every row, from the logarithms of how well its samples explain what was seen."""
+    prior = np.repeat([fault.prior / sizes for fault in faults], sizes)
+    explains = np.exp(weight - weight.max()).mean(axis=1) * prior
+    return np.asarray(explains / explains.sum())
+
+
+def _suspects(case: Case) -> tuple[Suspect, ...]:
+    chances = case.chances().reshape(len(case.faults), case.sizes)
+    order = np.argsort(-chances.sum(axis=1), kind="stable")
+    return tuple(_suspect(case, int(n), chances[n]) for n in order)
+
+
+def _suspect(case: Case, number: int, chances: Array) -> Suspect:
+    fault = case.faults[number]
+    rows = case.rows(fault)
+    weight = np.exp(case.weight[rows] - case.weight[rows].max())
+    lost = _shares(case.lost[rows].ravel(), weight.ravel())
+    sizes = fault.moves[0].at if fault.moves else (0.0,) * (case.sizes + 1)
+    size = _shares(between(sizes, case.inside[None, :]).ravel(), weight.ravel())
+    return Suspect(fault, float(chances.sum()), size, lost)
+
+
+def _shares(values: Array, weight: Array) -> tuple[float, float, float]:
+    """The value below which lie a twentieth, a half, and all but a twentieth of the weight."""
+    order = np.argsort(values, kind="stable")
+    below = np.cumsum(weight[order])
+    low, half, high = (np.searchsorted(below, share * below[-1]) for share in (MIDDLE[0], 0.5, MIDDLE[1]))
+    return float(values[order][low]), float(values[order][half]), float(values[order][high])
+
+
+def _expected(case: Case, seen: Mapping[str, float]) -> tuple[Expected, ...]:
+    """What each reading should be with nothing wrong, gauge and all, at the pressure that was read."""
+    found = []
+    for name, values in case.found.readings.items():
+        if name in case.found.bands:
+            least, most = case.found.bands[name]
+            low, high = float(np.quantile(least[0], MIDDLE[0])), float(np.quantile(most[0], MIDDLE[1]))
+        else:
+            sound = np.broadcast_to(values, (len(case.weight), case.weight.shape[1], 1))[0, :, 0]
+            err = np.hypot(gauges()[name].bias, float(np.mean(gauges()[name].deviation(sound))))
+            low, high = (float(np.quantile(sound, share)) for share in MIDDLE)
+            # nine in ten of a bell lie within 1.645 deviations.
+            low, high = low - 1.645 * err, high + 1.645 * err
+        if np.isfinite(low):
+            found.append(Expected(name, low, high, seen.get(name)))
+    return tuple(found)
+
+
+FAR = 4.0
+"""ours: deviations past which no state of any kind gives a reading."""
+
+
+def _impossible(case: Case, seen: Mapping[str, float]) -> tuple[Impossible, ...]:
+    """Readings outside all that any fault of any size gives, however the pressures were read."""
+    found = []
+    for name, value in seen.items():
+        given = case.found.bands[name] if name in case.found.bands else (case.found.readings[name],) * 2
+        low, high = float(given[0].min()), float(given[1].max())
+        gauge = gauges()[name]
+        err = float(np.hypot(gauge.bias, np.max(gauge.deviation(np.array([value])))))
+        if name in case.found.bands:
+            low = min(low, 0.0)
+        if not low - FAR * err <= value <= high + FAR * err:
+            found.append(Impossible(name, value, low, high))
+    return tuple(found)
+
+
+STRANGE = 4.5
+"""ours: deviations by which the state that explains the readings best may still be off one of them."""
+
+
+def _fits(case: Case) -> bool:
+    """Whether some state explains every reading that a gauge, a bucket or a watch gave."""
+    row, sample = np.unravel_index(int(case.weight.argmax()), case.weight.shape)
+    for name, value in case.true.items():
+        if name not in case.found.bands and np.isfinite(case.found.readings[name]).all():
+            given = np.broadcast_to(case.found.readings[name], (*case.weight.shape, 1))[row, sample]
+            read = np.broadcast_to(value, (*case.weight.shape, 1))[row, sample]
+            if float(np.max(np.abs(read - given) / gauges()[name].deviation(given))) > STRANGE:
+                return False
+    return True

@@ -1,0 +1,216 @@
+"""What gauges, bucket and watch would read at a visit: the walk, asked at the pressure that the visit finds."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from lakewright.physics import gauge, tank
+from lakewright.physics.atmosphere import atmospheric_pressure
+from lakewright.physics.suction import npsh_available
+from lakewright.physics.types import GRAVITY, Array
+from lakewright.search.unknowns import Visits
+from lakewright.state.cases import CLEAN
+from lakewright.state.facts import Facts
+from lakewright.state.hydraulics import Circuit, Losses, circuit, pick_cases
+from lakewright.state.lake import Lake, lake
+from lakewright.state.solve import Alike, operate
+
+PRIME_LOST = 0.10
+"""Share of air past which a pump moves no water. memory: 7 to 10 %, and much by the pump."""
+
+REQUIRED = 1.0
+"""ours: net suction head [m] taken as required where no curve gives it; a small pump far from its most flow."""
+
+NO_LOAD = 0.55
+"""Current of a motor whose pump moves nothing, of its full-load current. memory: 50 to 60 %."""
+
+LONGEST = 3600.0
+"""ours: a pump that does not keep up with the tap never stops; a watch is put away after an hour [s]."""
+
+HALVINGS = 30
+"""ours: to a part in a thousand million of the flow."""
+
+
+@dataclass(frozen=True)
+class Sight:
+    """What a visit would read, by reading; every array broadcasts over (row, sample, 1)."""
+
+    readings: Mapping[str, Array]
+    bands: Mapping[str, tuple[Array, Array]]  # of the pressures, between which the person chooses
+    pumped: Array  # m3/s at the pressure looked at
+
+
+def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float, drawn: Array, current: Array) -> Sight:
+    """What a visit would read.
+
+    Parameters
+    ----------
+    facts : a batch over (row, sample), of one day
+    visits : of the visit, one sample a row
+    seen : true values of the readings that are there, SI; the pressures among them say at which the pump is looked at
+    plate : [A] full-load current of the motor; nan where nobody has read it
+    drawn : share of the flow that runs elsewhere
+    current : the motor's current over that of a sound one
+    """
+    delivery = facts.delivery
+    water = lake(facts, np.zeros(1, dtype=np.intp), np.full(1, CLEAN))
+    weight = water.density * GRAVITY
+    rise = (delivery.height - facts.pump.height) * weight
+    ends = np.concatenate(np.broadcast_arrays(delivery.cut_in, delivery.cut_out), axis=-1)
+    flow, losses, dead = _run(facts, water, ends)
+    loss = losses.delivery * weight
+    least, most = _attainable(delivery.cut_in, delivery.cut_out, dead)
+    gauge_low = least + rise + np.where(dead > least, loss[..., :1], 0.0)
+    gauge_high = np.maximum(most + rise + loss[..., 1:], gauge_low)
+    if "pressure_running" in seen:
+        at_gauge = seen["pressure_running"]
+        pumped, losses, _ = _run(_at_the_gauge(facts), water, at_gauge)
+        held = at_gauge - rise
+    else:
+        held = least + visits.running * (most - least)
+        pumped, losses, _ = _run(facts, water, held)
+        at_gauge = held + rise + losses.delivery * weight
+    resting = least + visits.standing * (most - least)
+    if "pressure_standing" in seen:
+        resting = seen["pressure_standing"] - rise
+    cycle = _cycle(facts, visits.tap, 0.5 * (flow[..., :1] + flow[..., 1:]), drawn)
+    readings = {
+        "suction_standing": _standing(facts, water, resting),
+        "suction_running": _suction(facts, water, pumped, losses),
+        "pressure_standing": resting + rise,
+        "pressure_running": at_gauge,
+        "flow": np.minimum(pumped * (1.0 - drawn), _through_filters(facts, held, weight)),
+        "motor_current": plate * current * (NO_LOAD + (1.0 - NO_LOAD) * pumped / _most_flow(facts)),
+        "drawdown": _drawdown(facts),
+        "cycle_time": cycle,
+    }
+    bands = {"pressure_standing": (least + rise, most + rise), "pressure_running": (gauge_low, gauge_high)}
+    return Sight(readings, bands, pumped)
+
+
+def _attainable(cut_in: Array, cut_out: Array, dead: Array) -> tuple[Array, Array]:
+    """Least and most pressure at which a person finds the tank: what the pump can hold of the switch's band.
+
+    A pump that does not hold the least of it is found at whatever is left.
+    """
+    most = np.minimum(cut_out, dead)
+    holds = most > cut_in
+    return np.where(holds, cut_in, 0.0), np.where(holds, most, cut_in)
+
+
+def _at_the_gauge(facts: Facts) -> Facts:
+    """The same system as far as the gauge after the pump."""
+    nothing = np.zeros(1)
+    return facts.with_values(
+        {
+            "delivery.height": facts.pump.height,
+            "delivery.length": nothing,
+            "delivery.coefficient": nothing,
+            "faults.delivery_opening": np.ones(1),
+        }
+    )
+
+
+def _run(facts: Facts, water: Lake, pressure: Array) -> tuple[Array, Losses, Array]:
+    """Flow [m3/s], every loss at it, and the pressure at which flow dies [Pa gauge], by tank pressure."""
+    cases = pressure.shape[-1]
+    path = circuit(facts, water, np.full(cases, CLEAN), pressure)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        found = operate(facts, water, path, pressure, Alike(np.zeros(1, dtype=np.intp), np.zeros(cases, dtype=np.intp)))
+        primed = facts.faults.air < PRIME_LOST
+        flow = np.where(primed, _held_by_suction(facts, water, path, found.flow), 0.0)
+    return flow, path.losses(flow), np.where(primed, found.rest_pressure[..., :1], 0.0)
+
+
+def _required(facts: Facts, flow: Array, speed: Array, scale: Array) -> Array:
+    curve = facts.pump.required
+    found = speed * speed * curve.at(np.minimum(flow / scale, curve.last))
+    return np.where(np.isnan(found), REQUIRED, found)
+
+
+def _held_by_suction(facts: Facts, water: Lake, path: Circuit, flow: Array) -> Array:
+    """The flow where the suction side gives no more: past it the water boils at the pump. A jet's table knows."""
+    if facts.pump_kind == "jet":
+        return flow
+    faults = facts.faults
+    speed, scale = faults.speed, np.maximum((1.0 - faults.air) * faults.speed, 1e-9)
+    lift = facts.pump.height - water.level
+
+    def room(path: Circuit, flow: Array, lift: Array, speed: Array, scale: Array, air: Array, boils: Array) -> Array:
+        suction = lift + path.losses(flow).suction
+        return npsh_available(air, boils, suction) - _required(facts, flow, speed, scale)
+
+    parts = (lift, speed, scale, water.atmosphere_head, water.vapour_head)
+    short = (room(path, flow, *parts) < 0.0) & (flow > 0.0)
+    if not short.any():
+        return flow
+    shape, rows = short.shape, np.nonzero(short)
+    few = path.pick(rows, shape)
+    picked = tuple(pick_cases(part, rows, shape) for part in parts)
+    high = pick_cases(flow, rows, shape)
+    low = np.zeros_like(high)
+    for _ in range(HALVINGS):
+        middle = 0.5 * (low + high)
+        gives = room(few, middle, *picked) >= 0.0
+        low, high = np.where(gives, middle, low), np.where(gives, high, middle)
+    held = np.array(np.broadcast_to(flow, shape))
+    held[rows] = low[:, 0]
+    return held
+
+
+def _suction(facts: Facts, water: Lake, flow: Array, losses: Losses) -> Array:
+    """The suction gauge, running."""
+    weight = water.density * GRAVITY
+    lift = facts.pump.height - water.level
+    moving = np.where(flow > 0.0, losses.suction, 0.0)
+    deepest = gauge.lowest_pressure(water.atmosphere_head * weight, water.vapour_head * weight)
+    primed = np.maximum(gauge.running_pressure(lift + moving, losses.velocity, water.density), deepest)
+    # A pump that moves no water because of the air in it pulls next to nothing.
+    return np.where(facts.faults.air < PRIME_LOST, primed, np.maximum(-lift * weight, 0.0))
+
+
+def _standing(facts: Facts, water: Lake, tank_pressure: Array) -> Array:
+    """The suction gauge, standing."""
+    holding, delivery = facts.holding, facts.delivery
+    lift = facts.pump.height - water.level
+    return gauge.standing_pressure(
+        holding.at_inlet,
+        holding.at_pump,
+        np.where(facts.faults.air < PRIME_LOST, facts.faults.airtight, 0.0),
+        lift,
+        tank_pressure,
+        delivery.height - water.level,
+        water.density,
+    )
+
+
+def _through_filters(facts: Facts, held: Array, weight: Array) -> Array:
+    """What a tap behind the filters gives, wide open [m3/s]."""
+    delivery = facts.delivery
+    up = np.maximum(facts.taps.height.max(axis=-1, keepdims=True) - delivery.height, 0.0)
+    left = np.maximum(held - np.where(np.isnan(up), 0.0, up) * weight, 0.0)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        passes = facts.need.flow * np.sqrt(left / delivery.filters_dirty)
+    return np.where(delivery.filters_dirty > 0.0, passes, np.inf)
+
+
+def _most_flow(facts: Facts) -> Array:
+    return facts.pump.jet.a.max() if facts.pump_kind == "jet" else facts.pump.curve.last
+
+
+def _drawdown(facts: Facts) -> Array:
+    delivery, air = facts.delivery, atmospheric_pressure(facts.site.elevation)
+    precharge = np.minimum(delivery.precharge, delivery.cut_in)
+    return delivery.tank_volume * tank.drawdown_share(precharge, delivery.cut_in, delivery.cut_out, air)
+
+
+def _cycle(facts: Facts, tap: Array, flow: Array, drawn: Array) -> Array:
+    """From one start to the next with one tap open [s]."""
+    store, out = _drawdown(facts), tap + drawn * flow
+    gains = flow - out
+    with np.errstate(divide="ignore", invalid="ignore"):
+        time = store / out + store / gains
+    return np.minimum(np.where(gains > 0.0, time, LONGEST), LONGEST)
