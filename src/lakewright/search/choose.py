@@ -30,7 +30,7 @@ from lakewright.search.spread import SHORTLIST, Mask, Tally, spread
 from lakewright.state.labour import HOUR
 from lakewright.stock.load import Stock
 
-ROUNDS, FOR_COMFORT = 6, 2
+ROUNDS, FOR_COMFORT = 6, 4
 """ours: how often what falls short is barred and the rest looked at again, and how often for what lacks comfort alone;
 each bars a whole reach of spots."""
 
@@ -73,15 +73,14 @@ class _Search:
     barred: dict[tuple[int, ...], Mask] = field(default_factory=dict)
     turned_down: dict[str, None] = field(default_factory=dict)
     asked: dict[tuple[int, ...], Offer] = field(default_factory=dict)  # every check was asked of these
+    good: dict[tuple[int, ...], Offer] = field(default_factory=dict)  # of these no dear must is short
 
-    def settled(self, least: float, rounds: int) -> tuple[list[Offer], list[Offer]]:
-        """Offers asked every check, all of whose dear musts have at least so much margin; and every offer.
+    def settle(self, least: float, rounds: int) -> tuple[list[Offer], bool]:
+        """Look for designs all of whose dear musts have at least so much margin: every offer, and whether it was done.
 
         What falls short is barred with all that is like it, and the rest looked at again. What nobody knows of any of
         them is no reason to choose between them.
         """
-        self.barred = {}
-        good: dict[tuple[int, ...], Offer] = {}
         offers: list[Offer] = []
         for _ in range(rounds):
             _, kept, _ = spread(self.problem, self.solved, self.barred)
@@ -89,13 +88,13 @@ class _Search:
             found = [self.judged(offer) for offer in _listed(self.problem, offers)]
             told = [check for check in DEAR if not all(math.isnan(margin_of(offer, check)) for offer in found)]
             short = [(o, next((c for c in told if not margin_of(o, c) >= least), None)) for o in found]
-            good |= {offer.option: offer for offer, check in short if check is None}
+            self.good |= {offer.option: offer for offer, check in short if check is None}
             if all(check is None for _, check in short):
-                break
+                return offers, True
             for offer, check in short:
                 if check is not None:
                     self._bar(offer, check, least)
-        return ranked(good.values()), offers
+        return offers, False
 
     def _bar(self, offer: Offer, check: Check, least: float) -> None:
         """Bar what falls short in a check with all that is like it, as far out as it does so.
@@ -164,15 +163,16 @@ def choose(problem: Problem, solved: Solved, job: Job, stock: Stock) -> Chosen:
         misses = tuple(judged(offer, problem.call_back) for offer in as_offers(problem, job, stock, missed))
         return Chosen(tally, misses, (), (), _why_nothing(misses), ())
     search = _Search(problem, solved, job, stock)
-    good, offers = search.settled(0.0, ROUNDS)
-    if not any(offer.margin >= 1.0 for offer in good):
-        easy = search.settled(1.0, FOR_COMFORT)
-        if any(offer.margin >= 1.0 for offer in easy[0]):
-            good, offers = easy
+    offers, done = search.settle(0.0, ROUNDS)
+    # What holds as far as all designs are asked may be tight in what only few are: then the rest is looked at for that.
+    if not all(search.judged(offer).margin >= 1.0 for offer in _listed(problem, offers)[:1]):
+        easy, done = search.settle(1.0, FOR_COMFORT)
+        offers = easy or offers
+    good = ranked(search.good.values())
     if not good:
         offers = offers_of(problem, job, stock, kept)
         good = [search.judged(offer) for offer in _listed(problem, offers)]
-    pick, why = _pick(good)
+    pick, why = _pick(good, done)
     rest = [offer for offer in ranked(good) if offer is not pick and len(offer.against) <= len(pick.against)]
     return Chosen(tally, (), (pick, *rest)[:SHORTLIST], tuple(offers), why, tuple(search.turned_down))
 
@@ -183,14 +183,17 @@ def _why_nothing(misses: Sequence[Offer]) -> str:
     return "nothing passes, and no design has fewer than two checks against it"
 
 
-def _pick(good: Sequence[Offer]) -> tuple[Offer, str]:
-    """The pick and why: of those that the fewest checks stand against, which may be what nobody knows of any."""
+def _pick(good: Sequence[Offer], done: bool) -> tuple[Offer, str]:
+    """The pick and why: of those that the fewest checks stand against, which may be what nobody knows of any.
+
+    Where the search for what holds in every check was not `done`, a cheaper one may have been passed over.
+    """
     fewest = min(len(offer.against) for offer in good)
     best = [offer for offer in good if len(offer.against) == fewest]
     holds = [offer for offer in best if offer.margin >= 1.0]
     most = max(offer.useful for offer in best)
     pick = ranked(holds or [offer for offer in best if offer.useful > most - CLEARLY])[0]
-    why = "the cheapest whose every must holds with comfort"
+    why = f"the cheapest {'' if done else 'found '}whose every must holds with comfort"
     if not holds:
         why = "none holds with comfort; this is the cheapest of those that have about the most to spare"
     against = ", ".join(check.name.replace("_", " ") for check in pick.against)
