@@ -206,7 +206,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
         tuple(f"tap {n}" for n in range(len(job["taps"]["height"]))),
         priming=sound_priming(),
         surge=SurgeFacts(**given_once(SOUND_SURGE)),
-        ejector=sound_ejector(pump["kind"]),
+        ejector=no_ejector(),
         heat=HeatFacts(np.array([373.0])),
     )
 
@@ -231,10 +231,8 @@ def sound_priming() -> PrimingFacts:
     return PrimingFacts(**given_once(given), route_height=np.linspace(-6.0, 3.0, 25))
 
 
-def sound_ejector(kind: str) -> EjectorFacts:
-    """None for a centrifugal; for a jet one a hair under its pump, far from boiling and well primed."""
-    if kind != "jet":
-        return no_ejector()
+def sound_ejector() -> EjectorFacts:
+    """One that hangs a hair under its pump, far from boiling and well primed."""
     least = straight_lines([0.0, 8.0], [2e4, 6e4])
     return EjectorFacts(*(np.array([each]) for each in (1.0, 2e-4, 1.35, 0.05, 1e5)), least)
 
@@ -323,7 +321,8 @@ def sound_jet() -> Facts:
     }
     delivery = {**numbers["delivery"], "cut_out": 320e3}
     taps = {**numbers["taps"], "flow": [1.7e-4, 1e-4], "filtered": [1.7e-4, 0.0]}
-    return facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "taps": taps, "need": {"flow": 2.0e-4}})
+    jet = facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "taps": taps, "need": {"flow": 2.0e-4}})
+    return replace(jet, ejector=sound_ejector())
 
 
 def sound_numbers() -> Numbers:

@@ -271,3 +271,6 @@ def test_the_run_of_a_filter_is_told_where_its_dirt_is(tmp_path: Path) -> None:
     assert each.status == "holds"
     assert each.value == pytest.approx(125.0 / (4 * 100 * 3.785411784e-3 / 86400.0))
     assert found(tmp_path, "filters_last", {}).status == "not asked"
+    # Of a garden's filter too: what comes to it must be known, though nobody drinks it.
+    garden = {"need.drinking": "no", "treatment.steps.1.dirt": "200 g", "site.clarity.turbidity": ""}
+    assert found(tmp_path, "filters_last", garden).message == "[site.clarity] turbidity is not given"

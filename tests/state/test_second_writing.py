@@ -167,7 +167,8 @@ NOT_COMPARED = {"flow.bracketed"}
 # hand in tests of their own, barriers against germs too; none of it in the plain loop.
 NOT_FLOWING = {
     *("rest", "still", "line_at_rest", "line_in_waves", "season", "drinking", "barriers"),
-    *("guards_at_rest", "guards_in_use", "motor", "wiring"),
+    *("guards_at_rest", "guards_in_use", "motor", "wiring", "placing"),
+    *("priming", "surge", "ejector", "heat"),
 }
 
 

@@ -25,7 +25,7 @@ SECTION_SIZE = (270.0, 150.0)
 # ours: heights of the section [mm] and how much is said, in the order they are tried until everything fits.
 # 0 says all; 1 leaves out why a value was assumed; 2 gives names alone for what holds; 3 cuts what nobody knows short.
 TRIALS = ((116.0, 0), (108.0, 0), (100.0, 0), (92.0, 0), (100.0, 1), (92.0, 1), (86.0, 1), (86.0, 2), (80.0, 2),
-          (80.0, 3), (74.0, 3), (68.0, 3), (62.0, 3), (57.0, 3), (52.0, 3))  # fmt: skip
+          (80.0, 3), (74.0, 3), (68.0, 3), (62.0, 3), (57.0, 3), (52.0, 3), (48.0, 3), (44.0, 3))  # fmt: skip
 
 MOST_ASSUMED = 16
 """ours: on a sheet that is full, what fails comes before the last of a long list of guesses."""

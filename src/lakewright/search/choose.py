@@ -17,6 +17,7 @@ from lakewright.search.offers import (
     Offer,
     as_offers,
     front,
+    hangs_on_a_choice,
     judged,
     margin_of,
     offers_of,
@@ -46,8 +47,8 @@ CLEAR_HOURS = 2.0
 CLEAR_DOLLARS = 25.0
 """ours: a difference in price, in whole money, over which nobody argues at the counter."""
 
-DEAR = tuple(check for check in CHECKS if check.reach == "picked" and check.force == "must")
-"""Musts that are asked of a few designs alone."""
+DEAR = tuple(c for c in CHECKS if c.reach == "picked" and c.force == "must" and hangs_on_a_choice(c))
+"""Musts that are asked of a few designs alone, and in which they differ."""
 
 
 @dataclass(frozen=True)

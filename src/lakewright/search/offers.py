@@ -28,6 +28,16 @@ CLEARLY = 0.25
 """ours: a margin better by a quarter of what a careful person wants is clearly better; less is noise."""
 
 
+AS_THEY_ARE = frozenset({"site", "weather", "days", "drinking", "need", "faults"})
+"""Tables of facts that no choice of a design changes: the site, who drinks, and what the authority says of it."""
+
+
+def hangs_on_a_choice(check: Check) -> bool:
+    """Whether one design may have more to spare in a check than another."""
+    needs = (need for kind in ("centrifugal", "jet") for need in check.facts_needed(kind))
+    return any(need.partition(".")[0] not in AS_THEY_ARE for need in needs)
+
+
 @dataclass(frozen=True, eq=False)
 class Offer:
     """One design, priced by its bill."""
@@ -62,8 +72,12 @@ class Offer:
 
     @property
     def governing(self) -> tuple[Check, float]:
-        """Of the musts that are known, the one that has the least to spare, and its margin."""
-        musts = [(c, float(v.margin[()])) for c, v in zip(CHECKS, self.verdicts, strict=True) if c.force == "must"]
+        """Of the musts that are known and hang on a choice, the one that has the least to spare, and its margin."""
+        musts = [
+            (check, float(verdict.margin[()]))
+            for check, verdict in zip(CHECKS, self.verdicts, strict=True)
+            if check.force == "must" and hangs_on_a_choice(check)
+        ]
         return min((one for one in musts if not math.isnan(one[1])), key=lambda one: one[1])
 
 

@@ -119,29 +119,41 @@ def drinking_facts(job: Job, stock: Stock, demand: Demand, filtered: float, gath
     stages = stages_of(job, stock, demand.flow)
     asked = wanted != 0.0 and not math.isnan(wanted)
     values = {
-        **{"wanted": wanted, "herd": float(herd), "flow": flow, "held": float(is_given(held))},
+        "wanted": wanted,
+        "herd": float(herd),
+        "flow": flow,
+        "held": float(is_given(held)),
         **_drinkers(job, asked, asked or herd, gather),
-        **_clearness(job, asked and _disinfects(job, stages), gather),
+        **_clearness(job, stages, asked, gather),
         **(_barriers(job, stock, stages, flow, gather) if asked else NO_BARRIER),
         **_losses(job, stages, demand.flow, gather),
         "per_day": demand.per_day / DAY,
     }
+    if math.isnan(flow):
+        gather.lack("drinking.flow", "[need] flow is not given")
     if math.isnan(demand.per_day):
         gather.lack("drinking.per_day", "[need] per_day is not given, nor people")
     return DrinkingFacts(**{name: one(value) for name, value in values.items()})
 
 
 NO_BARRIER = {
-    **{
-        "filter_flow": math.inf,
-        "filter_giardia": 0.0,
-        "filter_cryptosporidium": 0.0,
-        "filter_virus": 0.0,
-        "prefilter": math.inf,
-    },
-    **{"lamp": 0.0, "lamp_dose": 0.0, "lamp_flow": 0.0, "lamp_transmittance": 1.0},
-    **{"chlorine": 0.0, "residual": 0.0, "contact_volume": 0.0, "baffling": 0.0, "ph": 7.0, "coldest": math.inf},
+    "filter_flow": math.inf,
+    "filter_giardia": 0.0,
+    "filter_cryptosporidium": 0.0,
+    "filter_virus": 0.0,
+    "prefilter": math.inf,
+    "lamp": 0.0,
+    "lamp_dose": 0.0,
+    "lamp_flow": 0.0,
+    "lamp_transmittance": 1.0,
+    "chlorine": 0.0,
+    "residual": 0.0,
+    "contact_volume": 0.0,
+    "baffling": 0.0,
+    "ph": 7.0,
+    "coldest": math.inf,
 }
+"""What is there where no barrier is."""
 
 
 def _wanted(job: Job, gather: Gather) -> float:
@@ -179,29 +191,24 @@ def _drinkers(job: Job, asked: bool, drunk: bool, gather: Gather) -> dict[str, f
     return found
 
 
-def _disinfects(job: Job, stages: tuple[Stage, ...]) -> bool:
-    """Whether a lamp or chlorine is there, or a filter whose life depends on what it meets."""
-    return _has_chlorine(job, stages) or any(stage.what == "UV" or (stage.told and stage.told.dirt) for stage in stages)
-
-
 def _has_chlorine(job: Job, stages: tuple[Stage, ...]) -> bool:
     given = job.treatment.chlorine
     return any(stage.what == "chlorine" for stage in stages) or bool(given.residual or given.volume)
 
 
-def _clearness(job: Job, asked: bool, gather: Gather) -> dict[str, float]:
-    """How clear the raw water is; neutral where nothing depends on it."""
-    clarity = job.site.clarity
-    if not asked:
-        return {"turbidity": 0.0, "transmittance": 1.0}
-    murky = " of a stream or pond" if job.site.kind in ("stream", "pond") else ""
-    place, default = "[site.clarity] turbidity", f"drinking.turbidity{murky}"
-    return {
-        "turbidity": gather.number("drinking.turbidity", clarity.turbidity, place, default),
-        "transmittance": gather.number(
-            "drinking.transmittance", clarity.uv_transmittance, "[site.clarity] uv_transmittance"
-        ),
-    }
+def _clearness(job: Job, stages: tuple[Stage, ...], asked: bool, gather: Gather) -> dict[str, float]:
+    """How clear the raw water is; neutral where no lamp, no chlorine and no filter's life depends on it."""
+    clarity, found = job.site.clarity, {"turbidity": 0.0, "transmittance": 1.0}
+    has_lamp = asked and any(stage.what == "UV" for stage in stages)
+    told_dirt = any(step.dirt is not None for step in job.treatment.steps)
+    if has_lamp or told_dirt or (asked and _has_chlorine(job, stages)):
+        murky = " of a stream or pond" if job.site.kind in ("stream", "pond") else ""
+        place, default = "[site.clarity] turbidity", f"drinking.turbidity{murky}"
+        found["turbidity"] = gather.number("drinking.turbidity", clarity.turbidity, place, default)
+    if has_lamp:
+        place = "[site.clarity] uv_transmittance"
+        found["transmittance"] = gather.number("drinking.transmittance", clarity.uv_transmittance, place)
+    return found
 
 
 def _yes(gather: Gather, fact: str, said: str | None, place: str, usual: str) -> float:
@@ -321,7 +328,11 @@ def _chlorine(job: Job, stages: tuple[Stage, ...], gather: Gather) -> dict[str, 
     if ph > MOST_PH * (1.0 + HAIR):
         ph = gather.lack("drinking.ph", f"{place} ph: the table of contact times ends at pH 9")
     return {
-        **{"chlorine": 1.0, "residual": residual, "contact_volume": volume, "baffling": share, "ph": ph},
+        "chlorine": 1.0,
+        "residual": residual,
+        "contact_volume": volume,
+        "baffling": share,
+        "ph": ph,
         "coldest": math.inf if given.temperature is None else given.temperature.value,
     }
 
