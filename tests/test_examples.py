@@ -11,10 +11,10 @@ from lakewright.api.check import check
 EXAMPLES = Path(__file__).resolve().parents[1] / "examples"
 
 FIRST_LINES = {
-    "year_round_cabin": "9.5 gpm at 30 psi on the worst day · lift with losses 14.9 ft · $13,192"
+    "year_round_cabin": "9.5 gpm at 30 psi on the worst day · lift with losses 14.9 ft · $13,409"
     " · not for drinking yet · 2 tight",
-    "stream_irrigation": "1.19 L/s at 140 kPa on the worst day · lift with losses 3.0 m · $7,058 · 3 tight",
-    "stock_tank": "0.62 L/s at 140 kPa on the worst day · lift with losses 2.9 m · at least $5,440 · 1 tight",
+    "stream_irrigation": "1.19 L/s at 140 kPa on the worst day · lift with losses 3.0 m · $7,201 · 3 tight",
+    "stock_tank": "0.62 L/s at 140 kPa on the worst day · lift with losses 2.9 m · at least $6,359 · 1 tight",
     "no_suction_pump": "No suction pump will do this: it would have to stand above +5.0 ft to stay clear of the highest"
     " water and below -0.3 ft to lift from the lowest.",
 }

@@ -28,6 +28,9 @@ PAGE = Path(__file__).resolve().parents[2] / "docs" / "reference" / "facts_by_ch
 SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
 PAIRS = [(kind, name) for kind in SOUND for name in fact_names(kind)]
 
+AT_LEAST = 2
+"""ours: jobs near the sound one, besides it, that every fact is tried in."""
+
 LITTLE = 0.01
 """ours: how far a fact is moved, of itself, or of one unit where it is nothing."""
 
@@ -206,6 +209,9 @@ def moved_by_a_little(kind: str, name: str) -> frozenset[str]:
         facts, before = near_sound(kind, number)
         for share in (LITTLE, -LITTLE):
             found |= moved(before, nudged(facts, name, share))
+        # Once all that list it have moved, further jobs would only cost time: a walk of all checks takes its while.
+        if number >= AT_LEAST and found >= listing(kind, name):
+            break
     return frozenset(found)
 
 

@@ -57,7 +57,6 @@ NEVER_TIGHT = {
 # Told in good and in bad: good for nothing but to be known.
 ONLY_TOLD = {"light_at_the_inlet_is_told", "warm_layer_is_told"}
 NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls", "motor_is_not_overloaded"}
-NOT_ASKED_OF_A_JET = {"suction_stays_liquid", "pump_curve_falls"}
 ASKED_OF_A_JET_ALONE = {"ejector_does_not_boil", "two_pipes_keep_their_prime"}
 
 
@@ -494,7 +493,6 @@ ROWS = (
     ),
     Row("delivery_pipe_bears_the_shut_off", "tight", {"delivery.pipe_bears": 500e3}),
     Row("delivery_pipe_bears_the_shut_off", "fails", {"delivery.pipe_bears": 470e3}),
-    Row("delivery_pipe_bears_the_shut_off", "unknown", {"delivery.pipe_bears": NOT_GIVEN}),
     Row("switch_can_start_the_pump", "tight", {"taps.height": [20.0, 1.0]}, HIGH_TAP),
     Row("switch_can_start_the_pump", "fails", {"taps.height": [26.0, 1.0]}, HIGH_TAP),
     Row(
@@ -503,8 +501,6 @@ ROWS = (
         {"delivery.pipe_bears": NOT_GIVEN},
         {"delivery_bears_the_surge": "unknown"},
     ),
-    Row("switch_can_start_the_pump", "tight", {"taps.height": [20.0, 1.0]}, {"taps_have_pressure": "fails"}),
-    Row("switch_can_start_the_pump", "fails", {"taps.height": [26.0, 1.0]}, {"taps_have_pressure": "fails"}),
     Row(
         "switch_can_start_the_pump",
         "unknown",

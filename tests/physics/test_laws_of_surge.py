@@ -129,3 +129,21 @@ def test_a_pump_draws_nothing_up_past_its_vacuum() -> None:
     for height, ends in ((6.9, True), (7.0, False), (7.1, False)):
         found = priming.evacuation_time(volumes, points(0.0, height), 3e-4 * ONE, 7.0 * ONE, 10.0 * ONE)
         assert np.isfinite(found[0]) == ends
+
+
+def test_a_thin_ring_gives_as_one_and_a_thick_wall_gives_less_for_itself() -> None:
+    thin = surge.anchored_factor(*points(1.0, 1e-9, 0.4))
+    assert thin[0] == pytest.approx(1.0 - 0.4**2)
+    walls = np.array([0.001, 0.005, 0.02])
+    assert np.all(np.diff(surge.anchored_factor(0.05 * np.ones(3), walls, 0.4 * np.ones(3))) > 0.0)
+
+
+def test_a_column_stops_where_newton_says() -> None:
+    """Of 60 m2/s against 40 m: each second the head takes g H from what length times velocity was."""
+    steps = 200_000
+    left, step = 60.0, 0.2 / steps
+    count = 0
+    while left > 0.0:
+        left, count = left - GRAVITY * 40.0 * step, count + 1
+    assert surge.column_stop_time(*points(60.0, 40.0))[0] == pytest.approx(count * step, rel=1e-4)
+    assert surge.column_stop_time(*points(60.0, -1.0))[0] == np.inf

@@ -104,7 +104,7 @@ def test_deeper_suction_frees_more_gas() -> None:
 def test_gauge_running_slowly_is_the_gauge_standing() -> None:
     height, rho = drawn(-2.0, 8.0, 1), drawn(992.0, 1000.0, 2)
     one, tank = np.ones(500), np.full(500, 3e5)
-    standing = gauge.standing_pressure(one, one, 0.0 * one, height, tank, 5.0 * one, rho)
+    standing = gauge.standing_pressure(one, one, one, height, tank, 5.0 * one, rho)
     np.testing.assert_allclose(gauge.running_pressure(height, 0.0 * one, rho), standing, rtol=1e-14)
     assert np.all(gauge.running_pressure(height, one, rho) < standing)
 
@@ -113,8 +113,8 @@ def test_foot_valve_alone_never_leaves_less_than_with_a_check() -> None:
     """With the tank's tee over the gauge, the line it leaves open to the tank stands higher by tank and head."""
     height, rho, tank = drawn(-2.0, 8.0, 1), drawn(992.0, 1000.0, 2), drawn(1e5, 4e5, 3)
     one, none, tee = np.ones(500), np.zeros(500), np.full(500, 9.0)
-    alone = gauge.standing_pressure(one, none, none, height, tank, tee, rho)
-    both = gauge.standing_pressure(one, one, none, height, tank, tee, rho)
+    alone = gauge.standing_pressure(one, none, one, height, tank, tee, rho)
+    both = gauge.standing_pressure(one, one, one, height, tank, tee, rho)
     np.testing.assert_allclose(alone - both, tank + tee * rho * 9.80665, rtol=1e-12)
 
 

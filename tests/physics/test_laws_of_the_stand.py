@@ -187,6 +187,10 @@ def test_a_bed_moves_by_its_grain_or_not_at_all() -> None:
     for speed in (scour.stirring_velocity(np.array(sizes), period), scour.scouring_speed(np.array(sizes), depth)):
         assert np.all(np.diff(speed[1:]) > 0.0)
         assert np.isinf(speed[-1])
+    shares = scour.dug_share(np.linspace(0.0, 1.0, 101), np.array([0.6]))
+    assert shares[0] == shares[30] == 0.0
+    assert shares[45] == pytest.approx(0.5)
+    assert shares[60] == shares[-1] == 1.0
     grains = np.geomspace(3e-5, 0.1, 2001)
     jump = scour.stirring_velocity(grains, period)
     assert np.max(np.diff(np.log(jump))) < 0.3, "fine and coarse grains meet within a third at half a millimetre"

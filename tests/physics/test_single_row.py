@@ -131,14 +131,14 @@ def draw_of_motors(
     """Of motors, their cable, and a tank drawn down."""
     return {
         "tank_volume": between(0.0, 0.4),
-        "drawn": over_decades(1e-4, 1e-1),
+        "drawn_volume": over_decades(1e-4, 1e-1),
         "motor_power": over_decades(100.0, 8000.0),
         "voltage": between(100.0, 260.0),
         "motor_current": between(2.0, 70.0),
         "start_ratio": between(3.0, 30.0),
-        "resistance": over_decades(1e-3, 2e-2),
+        "wire_resistance": over_decades(1e-3, 2e-2),
         "shaft_power": between(100.0, 3000.0),
-        "efficiency": between(0.4, 0.9),
+        "motor_share": between(0.4, 0.9),
     }
 
 

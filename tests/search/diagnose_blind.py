@@ -1,6 +1,6 @@
 """Diagnosis of systems it has not made: how often the fault comes first, or among the first two, and how sure it was.
 
-To print the tables of docs/reference/diagnosis_blind.md: python -m tests.search.diagnose_blind [many] [first] [steps]
+To print its tables: python -m tests.search.diagnose_blind [many] [first] [steps]
 where steps is how often a person does what was asked for first before the ranking called later is made
 """
 

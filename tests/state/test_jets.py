@@ -76,7 +76,13 @@ def test_a_narrower_nozzle_draws_less_and_is_clear_of_boiling() -> None:
 @pytest.mark.law
 def test_two_pipes_lift_where_no_pump_at_the_top_would() -> None:
     """Pump 30 ft over the water: a suction pump never lifts it, the ejector hung down to the water does."""
-    up = {"pump.height": "30 ft", "delivery.height": "32 ft", "delivery.cut_in": "20 psi", "delivery.cut_out": "40 psi"}
+    up = {
+        "pump.height": "30 ft",
+        "delivery.height": "32 ft",
+        "delivery.cut_in": "20 psi",
+        "delivery.cut_out": "40 psi",
+        "protection.cut_off": "10 psi",
+    }
     low = assembled({**DOWN_BELOW, **up, "pump.ejector.back_pressure": "30 psi"}).facts
     state = walk(low)
     assert (state.flow.flow[..., 0::3] > 2.0 * GPM).all()
@@ -88,7 +94,7 @@ def test_two_pipes_lift_where_no_pump_at_the_top_would() -> None:
 
 @pytest.mark.law
 def test_two_pipes_lose_their_prime_without_a_control_valve() -> None:
-    low = {"delivery.cut_in": "12 psi", "delivery.cut_out": "30 psi"}
+    low = {"delivery.cut_in": "12 psi", "delivery.cut_out": "30 psi", "protection.cut_off": "4 psi"}
     bare = assembled({**DOWN_BELOW, **low, "delivery.height": "9 ft"}).facts
     assert statuses(bare)["two_pipes_keep_their_prime"] == "fails"
     held = assembled({**DOWN_BELOW, **low, "delivery.height": "9 ft", "pump.ejector.back_pressure": "45 psi"}).facts
@@ -153,7 +159,7 @@ def test_a_jet_beats_every_centrifugal_on_a_high_bank(high_bank: Choice) -> None
 @pytest.mark.message
 def test_design_says_why_it_is_a_jet(high_bank: Choice) -> None:
     assert high_bank.why == (
-        "none holds with comfort; this one has the most to spare; a jet: of 20 centrifugal pumps in its place none "
+        "none holds with comfort; this is the cheapest of those that have about the most to spare; a jet: of 20 centrifugal pumps in its place none "
         'will do, all by "lift is within practice"'
     )
 
@@ -161,7 +167,7 @@ def test_design_says_why_it_is_a_jet(high_bank: Choice) -> None:
 @pytest.mark.message
 def test_nothing_is_said_of_the_other_kind_where_it_would_do() -> None:
     low = designed(set_values(TEXT, {"pump.stock": "open"}), EXAMPLE)
-    assert low.why == "none holds with comfort; this one has the most to spare"
+    assert low.why == "none holds with comfort; this is the cheapest of those that have about the most to spare"
 
 
 # What holds the water, and what is said of the prime.

@@ -56,7 +56,12 @@ def facts(changes: dict[str, str], more: str = "") -> Facts:
 
 @pytest.mark.message
 def test_a_switch_at_the_shore_under_a_house_60_ft_up(tmp_path: Path) -> None:
-    shore = {"delivery.height": "8 ft", "delivery.tap_height": "68 ft", "delivery.cut_in": "20 psi"}
+    shore = {
+        "delivery.height": "8 ft",
+        "delivery.tap_height": "68 ft",
+        "delivery.cut_in": "20 psi",
+        "protection.cut_off": "10 psi",
+    }
     switch = found(tmp_path, "switch_can_start_the_pump", shore)
     assert switch.status == "fails"
     assert switch.message == "26 psi that never leave the switch, at most 20 psi"

@@ -104,14 +104,14 @@ def locked_rotor_current(motor_power: Array, start_ratio: Array, voltage: Array)
     return motor_power * start_ratio / voltage
 
 
-def voltage_drop(motor_current: Array, length: Array, resistance: Array) -> Array:
+def voltage_drop(motor_current: Array, length: Array, wire_resistance: Array) -> Array:
     """Voltage lost on the way to a single-phase load and back.
 
     Parameters
     ----------
     motor_current : [A]
     length : [m], one way
-    resistance : [ohm/m], of one conductor as warm as it runs
+    wire_resistance : [ohm/m], of one conductor as warm as it runs
 
     Returns
     -------
@@ -123,7 +123,7 @@ def voltage_drop(motor_current: Array, length: Array, resistance: Array) -> Arra
     >>> round(float(voltage_drop(np.array([4.0]), np.array([30.48]), np.array([4.99 / 304.8]))[0]), 2)
     3.99
     """
-    return 2.0 * motor_current * length * resistance
+    return 2.0 * motor_current * length * wire_resistance
 
 
 def largest_breaker(motor_current: Array) -> Array:
@@ -169,13 +169,13 @@ def motor_efficiency(motor_power: Array) -> Array:
     return found
 
 
-def pumping_energy(shaft_power: Array, efficiency: Array, flow: Array) -> Array:
+def pumping_energy(shaft_power: Array, motor_share: Array, flow: Array) -> Array:
     """Energy a motor takes for the water its pump moves.
 
     Parameters
     ----------
     shaft_power : [W]
-    efficiency : [share], of the motor
+    motor_share : [share], of what it takes that reaches its shaft
     flow : [m3/s]
 
     Returns
@@ -188,7 +188,7 @@ def pumping_energy(shaft_power: Array, efficiency: Array, flow: Array) -> Array:
     2000000.0
     """
     with np.errstate(divide="ignore"):
-        return shaft_power / efficiency / flow
+        return shaft_power / motor_share / flow
 
 
 def start_ratio_of(letter: str) -> float:

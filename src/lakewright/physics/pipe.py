@@ -207,7 +207,7 @@ def narrowing_coefficient(opening: Array) -> Array:
     narrower than the opening by Weisbach's share (`_JET_OF_A_HOLE`).
 
     >>> [round(float(narrowing_coefficient(np.array([o]))[0]), 2) for o in (1.0, 0.5, 0.1)]
-    [0.0, 3.98, 228.51]
+    [0.0, 3.99, 228.59]
     """
     jet = opening * (_JET_OF_A_HOLE + _JET_BY_OPENING * (opening * opening * opening))
     wider = 1.0 / jet - 1.0

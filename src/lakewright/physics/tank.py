@@ -27,14 +27,14 @@ def drawdown_share(precharge: Array, cut_in: Array, cut_out: Array, atmosphere: 
     return (precharge + atmosphere) / (cut_in + atmosphere) - (precharge + atmosphere) / (cut_out + atmosphere)
 
 
-def pressure_left(precharge: Array, cut_in: Array, atmosphere: Array, tank_volume: Array, drawn: Array) -> Array:
+def pressure_left(precharge: Array, cut_in: Array, atmosphere: Array, tank_volume: Array, drawn_volume: Array) -> Array:
     """Pressure in a tank from which water was drawn since it stood at cut-in, nothing coming in.
 
     Parameters
     ----------
     precharge, cut_in : [Pa] gauge; precharge at most cut_in
     atmosphere : [Pa] absolute
-    tank_volume, drawn : [m3]
+    tank_volume, drawn_volume : [m3]
 
     Returns
     -------
@@ -47,7 +47,7 @@ def pressure_left(precharge: Array, cut_in: Array, atmosphere: Array, tank_volum
     30
     """
     held = (precharge + atmosphere) * tank_volume
-    air = held / (cut_in + atmosphere) + drawn
+    air = held / (cut_in + atmosphere) + drawn_volume
     # Where nothing was drawn from no tank nothing has changed.
     left = np.where(air == 0.0, cut_in, held / np.where(air == 0.0, 1.0, air) - atmosphere)
     return np.where(air > tank_volume, 0.0, left)

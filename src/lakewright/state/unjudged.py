@@ -79,8 +79,8 @@ def unjudged(job: Job) -> tuple[str, ...]:
     """Fields the job gives and nothing reads yet, as written in the job file.
 
     >>> from lakewright.job.read import read_job_text
-    >>> unjudged(read_job_text('[pump]\\nself_priming = true\\nkind = "jet"'))
-    ('[pump] self_priming',)
+    >>> unjudged(read_job_text('[access]\\ncrew = 2\\nby = "road"'))
+    ('[access] crew',)
     """
     return tuple(_shown(path) for path in _given(job, "") if not _listened_to(path))
 
