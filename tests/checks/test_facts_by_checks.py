@@ -47,7 +47,7 @@ NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0, "need.flow": 6.7e-4, "delivery.relief": 400e3},
     {"stand.opening_pressure": 5000.0},
     {"pump.height": 1.6},
-    {"delivery.flow_control": 5e-4},
+    {"delivery.flow_control": 5e-4, "stand.opening_pressure": 0.0},
     {"delivery.relief": 400e3},
     {"holding.at_pump": 0.0},
     {"holding.at_inlet": 0.0},

@@ -159,8 +159,8 @@ def test_a_jet_beats_every_centrifugal_on_a_high_bank(high_bank: Choice) -> None
 @pytest.mark.message
 def test_design_says_why_it_is_a_jet(high_bank: Choice) -> None:
     assert high_bank.why == (
-        "none holds with comfort; this is the cheapest of those that have about the most to spare; a jet: of 20 centrifugal pumps in its place none "
-        'will do, all by "lift is within practice"'
+        "none holds with comfort; this is the cheapest of those that have about the most to spare; "
+        'a jet: of 20 centrifugal pumps in its place none will do, all by "lift is within practice"'
     )
 
 

@@ -69,6 +69,7 @@ SURGE = (
             RESTS,
             (
                 "surge.suction_speed",
+                "faults.airtight",
                 "surge.suction_allowance",
                 "suction.allowed_pressure",
                 "stand.depth",
