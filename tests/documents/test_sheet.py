@@ -62,7 +62,10 @@ def test_the_one_line_comes_first_and_every_caution_and_failure_is_there(example
         assert caution in words
     for way in report.ways_out:
         assert way in words
-    for finding in report.findings:
+    # Where no suction pump will do, that alone decides, and the rest is said to wait.
+    decides = [f for f in report.findings if not report.ways_out or f.name == "pump_stands_in_its_window"]
+    assert ("The other checks wait" in words) is bool(report.ways_out)
+    for finding in decides:
         name = finding.name.replace("_", " ")
         assert name[1:] in words
         if finding.status == "fails":

@@ -302,7 +302,7 @@ def test_a_value_may_lie_between_two(cabin: Server, opened: Opened) -> None:
 def test_a_design_of_the_shortlist_is_taken_into_the_draft_and_not_to_the_disk(cabin: Server, opened: Opened) -> None:
     before = cabin.file.read_text(encoding="utf-8")
     page = opened(cabin)
-    for part, key in (("delivery line", "delivery.stock"), ("tank", "delivery.tank")):
+    for part, key in (("pump", "pump.stock"), ("delivery line", "delivery.stock"), ("tank", "delivery.tank")):
         page.view.click(f'#part [data-part="{part}"]')
         page.settle()
         page.view.click(f'#part [data-open="{key}"]')

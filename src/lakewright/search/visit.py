@@ -15,7 +15,7 @@ from lakewright.search.unknowns import Visits
 from lakewright.state.cases import CLEAN
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit, pick_cases
-from lakewright.state.lake import Lake, lake
+from lakewright.state.lake import Lake, lake, line_top
 from lakewright.state.solve import Alike, operate
 
 PRIME_LOST = 0.10
@@ -137,7 +137,7 @@ def _held_by_suction(facts: Facts, water: Lake, path: Circuit, flow: Array) -> A
         return flow
     faults = facts.faults
     speed, scale = faults.speed, np.maximum((1.0 - faults.air) * faults.speed, 1e-9)
-    lift = facts.pump.height - water.level
+    lift = line_top(facts) - water.level
 
     def room(path: Circuit, flow: Array, lift: Array, speed: Array, scale: Array, air: Array, boils: Array) -> Array:
         suction = lift + path.losses(flow).suction
@@ -164,7 +164,7 @@ def _held_by_suction(facts: Facts, water: Lake, path: Circuit, flow: Array) -> A
 def _suction(facts: Facts, water: Lake, flow: Array, losses: Losses) -> Array:
     """The suction gauge, running."""
     weight = water.density * GRAVITY
-    lift = facts.pump.height - water.level
+    lift = line_top(facts) - water.level
     moving = np.where(flow > 0.0, losses.suction, 0.0)
     deepest = gauge.lowest_pressure(water.atmosphere_head * weight, water.vapour_head * weight)
     primed = np.maximum(gauge.running_pressure(lift + moving, losses.velocity, water.density), deepest)
@@ -175,7 +175,7 @@ def _suction(facts: Facts, water: Lake, flow: Array, losses: Losses) -> Array:
 def _standing(facts: Facts, water: Lake, tank_pressure: Array) -> Array:
     """The suction gauge, standing."""
     holding, delivery = facts.holding, facts.delivery
-    lift = facts.pump.height - water.level
+    lift = line_top(facts) - water.level
     return gauge.standing_pressure(
         holding.at_inlet,
         holding.at_pump,
