@@ -7,6 +7,7 @@ import pty
 import signal
 import subprocess
 import sys
+from functools import partial
 from pathlib import Path
 
 import pytest
@@ -99,7 +100,11 @@ EXAMPLE_OPEN = Path(__file__).resolve().parents[1] / "examples" / "year_round_ca
 def test_progress_is_told_on_a_terminal_and_an_interrupt_leaves_nothing_half_written(tmp_path: Path) -> None:
     made, (ours, theirs) = tmp_path / "made.toml", pty.openpty()
     command = [sys.executable, "-m", "lakewright", "design", str(EXAMPLE_OPEN), "--to", str(made)]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, stderr=theirs, start_new_session=True) as running:
+    # Whoever runs the tests in the background may have left interrupts ignored, which a child inherits.
+    heard = partial(signal.signal, signal.SIGINT, signal.SIG_DFL)
+    with subprocess.Popen(
+        command, stdout=subprocess.PIPE, stderr=theirs, start_new_session=True, preexec_fn=heard
+    ) as running:
         os.close(theirs)
         told = ""
         while "circuits" not in told:
