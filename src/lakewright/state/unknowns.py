@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
-from scipy.special import ndtri
 
 from lakewright import units
 from lakewright.errors import AskError, UnitError
@@ -57,7 +56,10 @@ class Unknown:
         """How far the truth lies from what was said, at a share of the cases between 0 and 1."""
         if math.isfinite(self.low):
             return self.low + (self.high - self.low) * share
-        return self.bias + self.spread * ndtri(share)
+        from scipy.special import ndtri
+
+        found: Array = self.bias + self.spread * ndtri(share)
+        return found
 
     def deviation(self) -> float:
         """One standard deviation of it."""
