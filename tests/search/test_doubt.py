@@ -180,6 +180,17 @@ def test_told_is_wider_than_measured_and_the_shops_record_is_believed(tmp_path: 
     assert (mine.bias, mine.spread) == pytest.approx((2 * 0.3048, math.sqrt(0.5) * 0.3048))
 
 
+def test_a_scaled_unknown_is_recorded_in_its_own_units(tmp_path: Path) -> None:
+    """Depths of 20 ft found a tenth less: the record is of shares, whatever it is written in."""
+    book = tmp_path / "said.csv"
+    pairs = ("20 ft,18 ft", "10 m,9 m", "20 ft,19 ft", "20 ft,17 ft", "20 ft,18 ft")
+    book.write_text(
+        "unknown,said,found\n" + "".join(f"depth at the stand,{pair}\n" for pair in pairs), encoding="utf-8"
+    )
+    bias, spread = read_record(book)["depth at the stand"]
+    assert (bias, spread) == pytest.approx((-0.1, math.sqrt(0.005 / 4.0)))
+
+
 @pytest.mark.parametrize(
     "text, words",
     [

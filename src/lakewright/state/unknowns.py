@@ -156,9 +156,6 @@ def sampled(facts: Facts, unknowns: Sequence[Unknown], off: Array) -> Facts:
             values[name] = np.clip(so_far(name) + by, unknown.least, unknown.most)
         for name in unknown.scale:
             values[name] = so_far(name) * np.maximum(1.0 + by, LEAST_SHARE)
-    # Every pipe is of the batch, so that what is boiled down for the solver is too.
-    for name in ("suction.bore", "stand.riser_bore", "delivery.bore"):
-        values.setdefault(name, np.repeat(facts.value(name)[None], len(off), axis=0))
     return facts.with_values({name: np.ascontiguousarray(value) for name, value in values.items()})
 
 
@@ -200,7 +197,7 @@ def _difference(path: Path, number: int, row: Mapping[str, str]) -> float:
         wanted = ", ".join(_rows())
         raise AskError(f"{path}, line {number}: found the unknown {row['unknown']!r}; wanted one of: {wanted}")
     scaled = "scale" in known
-    dimension = _said_in(known["fact"]) if scaled else known["dimension"]
+    dimension = known["said"] if scaled else known["dimension"]
     try:
         said, found = (units.read(row[key] or "", dimension) for key in ("said", "found"))
     except UnitError as error:
@@ -208,22 +205,3 @@ def _difference(path: Path, number: int, row: Mapping[str, str]) -> float:
     if scaled and said == 0.0:
         raise AskError(f"{path}, line {number}: found 0 said; wanted a size of which the error is a share")
     return found / said - 1.0 if scaled else found - said
-
-
-_DIMENSIONS = {
-    "suction.bed_length": "length",
-    "delivery.length": "length",
-    "need.flow": "flow",
-    "weather.wind": "speed",
-    "weather.fetch": "length",
-    "site.mud_strength": "strength",
-    "stand.sink": "length",
-    "days.ice": "length",
-    "days.current": "speed",
-    "delivery.filters_dirty": "pressure_difference",
-}
-
-
-def _said_in(fact: str) -> str:
-    """The dimension in which a scaled fact is said; plain numbers for the rest."""
-    return _DIMENSIONS.get(fact, "count")
