@@ -291,7 +291,7 @@ def _size(size: float, dimension: str, system: str) -> str:
 
     if dimension == "temperature_difference":
         return f"{size * 1.8:.1f} F" if system == "US" else f"{size:.1f} C"
-    return units.show(size, "height" if dimension == "length" else dimension, system).lstrip("+")
+    return units.show(size, "depth" if dimension == "length" else dimension, system)
 
 
 def where_lines(found: Where) -> Iterator[str]:

@@ -144,9 +144,9 @@ def _blocks(said: _Said, column: float, brief: int) -> list[Block]:
     blocks = []
     if report.ways_out:
         blocks.append(Block("Ways out", [_bullet(ink.typeset(way), column) for way in report.ways_out]))
-    rows = _waiting_rows if report.ways_out else _all_rows
-    deciding = rows(report, column, brief)
-    blocks.append(Block("What decides it", deciding))
+        blocks.append(Block("What decides it", _waiting_rows(report, column, brief)))
+    else:
+        blocks.append(Block("What decides it", _finding_rows(report.findings, column, brief)))
     if said.price:
         blocks.append(Block("Price", [_price_row(*line_, column) for line_ in said.price]))
     later = ", to be confirmed before build" if report.grade == "quote" else ""
@@ -166,10 +166,6 @@ def _waiting_rows(report: Report, column: float, brief: int) -> list[Row]:
     window = [finding for finding in report.findings if finding.name == "pump_stands_in_its_window"]
     waits = paragraph([Run("The other checks wait for a place from which a pump can lift.")], column)
     return [*_finding_rows(window, column, brief), waits]
-
-
-def _all_rows(report: Report, column: float, brief: int) -> list[Row]:
-    return _finding_rows(report.findings, column, brief)
 
 
 def _finding_rows(findings: Sequence[Finding], column: float, brief: int) -> list[Row]:

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from math import prod
+from typing import TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -30,6 +31,9 @@ CHUNK = 2048
 
 THREADS = min(2, os.cpu_count() or 1)
 """ours: numpy lets go of the interpreter's lock in long enough strokes for two threads."""
+
+Task = TypeVar("Task")
+Done = TypeVar("Done")
 
 Word = NDArray[np.uint64]
 """One bit a check, set where it fails or is unknown: neither passes. A must that is unknown has a margin of nan."""
@@ -179,14 +183,15 @@ def solve(
 
     tasks = list(_tasks(problem, rows, chunk))
     done, count = 0, sum(len(circuits) for _, circuits in tasks)
-    for finished in _run(one, tasks):
+    for finished in in_threads(one, tasks):
         done += finished
         if progress is not None:
             progress(done, count)
     return Solved(word, margin, handed, rows, count, exact=sort_out is None)
 
 
-def _run(one: Callable[[tuple[int, Index]], int], tasks: Sequence[tuple[int, Index]]) -> Iterator[int]:
+def in_threads(one: Callable[[Task], Done], tasks: Sequence[Task]) -> Iterator[Done]:
+    """What comes of each task, in their order, two at a time where there are enough of them."""
     if THREADS == 1 or len(tasks) < 4:
         yield from map(one, tasks)
         return

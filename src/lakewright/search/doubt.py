@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import warnings
 from collections.abc import Callable, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
 
@@ -15,7 +14,7 @@ from numpy.typing import NDArray
 from lakewright.checks.registry import CHECKS, FLOW_CHECKS
 from lakewright.checks.verdict import FAILS, NOT_ASKED, UNKNOWN, Check
 from lakewright.physics.types import Array
-from lakewright.search.circuits import THREADS
+from lakewright.search.circuits import in_threads
 from lakewright.search.memory import keep_freed_memory
 from lakewright.state.facts import Facts
 from lakewright.state.unknowns import Unknown, sampled
@@ -157,17 +156,8 @@ def statuses(
         for n, check in enumerate(checks):
             found[rows, n] = check.function(getattr(state, check.block), facts.limits).status
 
-    _run(one, range(0, len(off), size))
+    list(in_threads(one, range(0, len(off), size)))
     return found
-
-
-def _run(one: Callable[[int], None], starts: Sequence[int]) -> None:
-    if THREADS == 1 or len(starts) < 2:
-        for start in starts:
-            one(start)
-        return
-    with ThreadPoolExecutor(THREADS) as pool:
-        list(pool.map(one, starts))
 
 
 def _share(holds: Mask) -> tuple[float, float]:
@@ -265,7 +255,7 @@ def worst_margin(facts: Facts, unknowns: Sequence[Unknown], off: Array) -> Array
             worst = np.minimum(worst, check.function(getattr(state, check.block), facts.limits).margin)
         found[rows] = np.maximum(worst, -MARGINS)
 
-    _run(one, range(0, len(off), CHUNK))
+    list(in_threads(one, range(0, len(off), CHUNK)))
     return found
 
 

@@ -27,7 +27,7 @@ def other_kind_words(problem: Problem, option: Sequence[int]) -> str:
     swapped = swapped[problem.joins_at(list(swapped.T))]
     if not len(swapped):
         return ""
-    word = np.concatenate([evaluate(problem, design)[0] for design in swapped[:, None, :]])
+    word, _ = evaluate(problem, swapped)
     if not ((word & MUST) != 0).all():
         return ""
     fails = [int(((word & MUST & np.uint64(1 << n)) != 0).sum()) for n in range(len(FLOW_CHECKS))]

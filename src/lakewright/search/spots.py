@@ -19,6 +19,7 @@ from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.coils import coils_for
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import OPEN
+from lakewright.state.lake import inlet_top
 from lakewright.state.walk import State, walk
 from lakewright.stock.load import Stock
 
@@ -109,7 +110,7 @@ def spots_of(job: Job, stock: Stock, assembly: Assembly) -> Spots:
     state = judged[best][1]
     light, layer = _told(state)
     there = facts_of(said(built, {"stand.at": quantity(spots[best].at)}), stock).facts
-    rise = _top(there) + float(there.stand.depth[0])
+    rise = float((inlet_top(there) + there.stand.depth)[0])
     reasons = reasons_for(spots, best, light, layer, job.job.units)
     if is_given(job.stand.at):
         reasons.insert(1, _as_asked(spots, job.stand.at.value, job.stand.at.text))
@@ -170,14 +171,9 @@ def covered_as_asked(facts: Facts, state: State) -> State:
         state.stand,
         cover_vortex=inlet.vortex_cover(speed, bore),
         cover_by_velocity=inlet.tabulated_cover(speed),
-        cover=facts.days.level.min() + 0.0 * state.stand.cover_floor - _top(facts) + 0.0 * speed,
+        cover=facts.days.level.min() + 0.0 * state.stand.cover_floor - inlet_top(facts) + 0.0 * speed,
     )
     return replace(state, stand=stand)
-
-
-def _top(facts: Facts) -> float:
-    stand = facts.stand
-    return float((stand.frame + stand.riser + stand.inlet_rise - stand.sink - stand.depth)[0])
 
 
 def _worst_first(finding: Finding) -> tuple[int, int, float]:

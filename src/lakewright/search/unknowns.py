@@ -8,9 +8,11 @@ from dataclasses import dataclass, fields
 from datetime import date
 from functools import cache
 from statistics import NormalDist
+from typing import get_args
 
 import numpy as np
 
+from lakewright.job.table import Month
 from lakewright.physics.types import Array, Index
 from lakewright.search.faults import Spread, every_spread, moved, visit_table
 from lakewright.state.assemble import Assembly
@@ -138,7 +140,7 @@ def _deviation(spread: Spread, standings: Mapping[str, str]) -> float:
     return spread.measured if standings.get(spread.fact) == "measured" else spread.otherwise
 
 
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+MONTHS = tuple(month[:3].lower() for month in get_args(Month))
 
 NEAR_MONTHS = 2
 """ours: a day further off than this says nothing of a visit."""

@@ -35,6 +35,12 @@ def line_top(facts: Facts) -> Array:
     return facts.pump.height - facts.ejector.below
 
 
+def inlet_top(facts: Facts) -> Array:
+    """Height of the top of the valve or screen [m], from which the water over it counts."""
+    stand = facts.stand
+    return stand.frame + stand.riser + stand.inlet_rise - stand.sink - stand.depth
+
+
 def lake(facts: Facts, day: Index, line: Index) -> Lake:
     """The lake in the cases whose days and lines are given."""
     days = facts.days

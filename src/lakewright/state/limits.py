@@ -61,9 +61,9 @@ class Limits:
     tip_comfort: float
     float_least: float
     float_comfort: float
-    sink_least: float
     scour_lean_most: float
     scour_lean_comfort: float
+    sink_least: float
     sink_comfort: float
     snag_pull: float
     snag_comfort: float

@@ -11,7 +11,8 @@ from lakewright.physics import lake, water, waves
 from lakewright.physics.types import Array
 from lakewright.state.cases import WAKE, Cases
 from lakewright.state.facts import Facts
-from lakewright.state.weather import LEAST_DEPTH, Weather, weather_of
+from lakewright.state.lake import inlet_top
+from lakewright.state.weather import LEAST_DEPTH, Weather, bed_speed, weather_of
 
 Mask = NDArray[np.bool_]
 
@@ -51,7 +52,7 @@ class Placing:
 def placing(facts: Facts, weather: Weather, cases: Cases) -> Placing:
     """What the place of a stand gives its inlet, in every weather and on every day."""
     stand, site, ice = facts.stand, facts.placing, facts.days.ice
-    top = stand.frame + stand.riser + stand.inlet_rise - stand.sink - stand.depth
+    top = inlet_top(facts)
     level = facts.days.level + facts.faults.level_offset
     come = (stand.on_legs != 0.0) & ~(weather.largest == 0.0)
     depth = stand.depth + weather.level
@@ -85,7 +86,5 @@ def stirred_speed(facts: Facts, cases: Cases) -> Array:
     weather = weather_of(mild, cases)
     height = weather.largest / np.where(cases.weather_kind == WAKE, 1.0, waves.DESIGN_RATIO)
     depth = np.maximum(facts.stand.depth + weather.level, LEAST_DEPTH)
-    number = waves.wave_number(weather.peak, depth)
     felt = np.minimum(height, waves.BREAKING * depth)
-    along, _ = waves.orbital_velocity(felt, weather.peak, number, depth, np.zeros(1))
-    return along + 0.0 * facts.placing.silt
+    return bed_speed(felt, weather.peak, depth) + 0.0 * facts.placing.silt

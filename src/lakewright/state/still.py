@@ -7,12 +7,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from lakewright.physics import footing, scour, waves
+from lakewright.physics import footing, scour
 from lakewright.physics.force import cycle_number
 from lakewright.physics.members import Coefficients, Members, Sea, coefficients_of, peak_loads
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.facts import Facts, MemberFacts
-from lakewright.state.weather import Weather
+from lakewright.state.weather import Weather, bed_speed
 
 Mask = NDArray[np.bool_]
 
@@ -88,11 +88,10 @@ def _scour(facts: Facts, weather: Weather) -> Array:
     width = np.max(members.width * members.on_bed, axis=-1, keepdims=True)
     moving = weather.wave_height != 0.0
     period = np.where(moving, weather.period, 1.0)
-    number = waves.wave_number(period, weather.depth)
-    bed_speed, _ = waves.orbital_velocity(weather.wave_height, period, number, weather.depth, np.zeros(1))
-    cycles = cycle_number(bed_speed, period, np.where(width > 0.0, width, 1.0))
+    along = bed_speed(weather.wave_height, period, weather.depth)
+    cycles = cycle_number(along, period, np.where(width > 0.0, width, 1.0))
     in_waves = np.maximum(scour.scour_in_waves(width, cycles), scour.scour_under_pipe(width, cycles))
-    by_waves = in_waves * scour.dug_share(bed_speed, scour.stirring_velocity(grain, period))
+    by_waves = in_waves * scour.dug_share(along, scour.stirring_velocity(grain, period))
     swift = scour.dug_share(weather.running, scour.scouring_speed(grain, weather.depth))
     # Whether it stands on legs at all must be known.
     return np.maximum(by_waves, scour.scour_in_current(width) * swift) + 0.0 * facts.stand.on_legs

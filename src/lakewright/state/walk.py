@@ -19,7 +19,7 @@ from lakewright.state.ejector import Ejector, ejector
 from lakewright.state.facts import Facts
 from lakewright.state.heat import Heat, heat
 from lakewright.state.hydraulics import Circuit, Losses, circuit
-from lakewright.state.lake import Lake, air_pressure, lake, line_top
+from lakewright.state.lake import Lake, air_pressure, inlet_top, lake, line_top
 from lakewright.state.line_on_bed import LineAtRest, LineInWaves, line_at_rest, line_in_waves
 from lakewright.state.placing import Placing, placing
 from lakewright.state.power import Motor, Wiring, motor, wiring
@@ -195,7 +195,7 @@ def walk(facts: Facts) -> State:
         placing=placing(facts, weather, cases),
         drinking=drinking(facts),
         barriers=barriers(facts),
-        guards_at_rest=guards_at_rest(facts, _inlet_top(facts)),
+        guards_at_rest=guards_at_rest(facts, inlet_top(facts)),
         guards_in_use=guards_in_use(facts, cases, passed.flow.flow, passed.delivery.loss),
         motor=motor(facts, passed.flow.flow),
         wiring=wiring(facts),
@@ -285,7 +285,7 @@ def place(facts: Facts) -> Place:
         bed_clearance=stand.frame + stand.riser - stand.sink + still,
         bed_wanted=site.bed_wanted,
         ice=facts.days.ice,
-        ice_clearance=level - _inlet_top(facts) - facts.days.ice,
+        ice_clearance=level - inlet_top(facts) - facts.days.ice,
         opening=stand.screen_opening + still,
         opening_limit=site.screen_opening,
         is_bare=stand.is_bare + still,
@@ -299,18 +299,13 @@ def _is_jet(facts: Facts) -> Mask:
     return np.array([facts.pump_kind == "jet"])
 
 
-def _inlet_top(facts: Facts) -> Array:
-    stand = facts.stand
-    return stand.frame + stand.riser + stand.inlet_rise - stand.sink - stand.depth
-
-
 def _stand(facts: Facts, water: Lake, operation: Operation) -> Stand:
     stand, site = facts.stand, facts.site
     effective = stand.screen_area * stand.screen_structure * (1.0 - water.blocked)
     approach = inlet.approach_velocity(operation.flow, effective)
     through = approach / stand.screen_open
     return Stand(
-        cover=water.level - _inlet_top(facts),
+        cover=water.level - inlet_top(facts),
         cover_vortex=inlet.vortex_cover(operation.losses.riser_velocity, stand.riser_bore),
         cover_by_velocity=inlet.tabulated_cover(operation.losses.riser_velocity),
         cover_floor=site.cover_floor,

@@ -85,6 +85,17 @@ def _by_case(by_weather: list[Array]) -> Array:
     return np.ascontiguousarray(stacked.reshape(*stacked.shape[:-2], -1))
 
 
+def bed_speed(height: Array, period: Array, depth: Array) -> Array:
+    """Speed of the water along the bed under a wave [m/s]; none where there is no wave.
+
+    Parameters
+    ----------
+    height : [m]; period : [s]; depth : [m]
+    """
+    along, _ = waves.orbital_velocity(height, period, waves.wave_number(period, depth), depth, np.zeros(1))
+    return along
+
+
 def felt_wave(largest: Array, peak: Array, depth: Array) -> tuple[Array, Array]:
     """Height and period of the wave that the bed feels: the largest one unless it breaks, in deep water the spectrum's.
 
