@@ -22,6 +22,7 @@ from lakewright.search.next_test import next_tests
 from lakewright.search.unknowns import Visits
 from lakewright.search.visit import sight
 from lakewright.state.facts import every_fact
+from lakewright.state.lake import air_pressure
 from lakewright.state.walk import walk
 from lakewright.units.kinds import KINDS
 from tests.made import sound, sound_jet
@@ -119,6 +120,21 @@ def test_a_suction_side_that_gives_no_more_holds_the_flow_where_water_boils_at_t
     available = -found.readings["suction_running"].item()
     # Vapour and what the pump requires are all that is left of the air's pressure: some 20 kPa at the most.
     assert 70e3 < available < 97e3
+
+
+@pytest.mark.law
+def test_a_jet_past_its_last_lift_brings_what_the_line_gives_there_under_a_deep_vacuum() -> None:
+    facts = sound_jet().on_day(0)
+    nothing = np.zeros(1)
+    share = np.array([[0.99], [0.998], [0.9995]])[..., None]
+    found = sight(facts.with_values({"faults.blocked": share}), plain_visits(0.0), {}, np.nan, nothing, 1.0 + nothing)
+    pumped, vacuum = found.pumped.ravel(), -found.readings["suction_running"].ravel()
+    assert np.all(np.diff(pumped) < 0.0)
+    assert pumped[-1] > 0.0
+    # Where the screen holds it back the gauge stands at the table's last lift, less what the air there is thinner by.
+    thin = 101325.0 - air_pressure(facts).item()
+    assert vacuum[-1] == pytest.approx(facts.pump.jet.last_lift.item() * 9790.0 - thin, rel=0.01)
+    assert vacuum[0] < vacuum[-1]
 
 
 @pytest.mark.law
