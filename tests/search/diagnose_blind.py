@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from lakewright.api.read import assembled
-from lakewright.search.diagnose import Diagnosis, diagnose
+from lakewright.first_answer import latest_visit
+from lakewright.search.diagnose import Diagnosis, diagnose, told_more
 from lakewright.search.faults import every_fault
 from lakewright.search.next_test import next_tests
 from tests.search.blind_systems import System
@@ -68,6 +69,13 @@ def diagnosed(text: str) -> Diagnosis:
     return diagnose(job, assembly)
 
 
+def told_also(found: Diagnosis, text: str) -> Diagnosis:
+    """What is said of a job file that says more of the same readings."""
+    job, _, _ = assembled(text)
+    visit = latest_visit(job)
+    return found if visit is None else told_more(found, job, visit)
+
+
 def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
     """Faults with their chances, the likeliest first."""
     return tuple((suspect.fault.name, suspect.chance) for suspect in found.suspects)
@@ -88,7 +96,7 @@ def advised(system: System, found: Diagnosis, steps: int, rng: random.Random) ->
         else:
             text += system.answers[tests[0].name] + "\n"
         out = "ruled_out = [" + ", ".join(f'"{name}"' for name in ruled_out) + "]\n"
-        found = diagnosed(text + out)
+        found = diagnosed(text + out) if tests[0].kind == "read" else told_also(found, text + out)
     return ranking(found)
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from lakewright.physics import gauge, tank
-from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE, atmospheric_pressure
+from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
 from lakewright.physics.suction import head_of, npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.search.unknowns import Visits
@@ -16,6 +16,7 @@ from lakewright.state.cases import CLEAN
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit, pick_cases
 from lakewright.state.lake import Lake, lake, line_top
+from lakewright.state.meters import drawdown, most_flow, motor_current
 from lakewright.state.solve import Alike, Mask, Operation, operate
 
 PRIME_LOST = 0.10
@@ -23,9 +24,6 @@ PRIME_LOST = 0.10
 
 REQUIRED = 1.0
 """ours: net suction head [m] taken as required where no curve gives it; a small pump far from its most flow."""
-
-NO_LOAD = 0.55
-"""Current of a motor whose pump moves nothing, of its full-load current. memory: 50 to 60 %."""
 
 LONGEST = 3600.0
 """ours: a pump that does not keep up with the tap never stops; a watch is put away after an hour [s]."""
@@ -43,7 +41,7 @@ class Sight:
     pumped: Array  # m3/s at the pressure looked at
 
 
-def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float, drawn: Array, current: Array) -> Sight:
+def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], drawn: Array, current: Array) -> Sight:
     """What a visit would read.
 
     Parameters
@@ -51,7 +49,6 @@ def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float,
     facts : a batch over (row, sample), of one day
     visits : of the visit, one sample a row
     seen : true values of the readings that are there, SI; the pressures among them say at which the pump is looked at
-    plate : [A] full-load current of the motor; nan where nobody has read it
     drawn : share of the flow that runs elsewhere
     current : the motor's current over that of a sound one
     """
@@ -83,8 +80,8 @@ def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float,
         "pressure_standing": resting + rise,
         "pressure_running": at_gauge,
         "flow": np.minimum(pumped * (1.0 - drawn), _through_filters(facts, held, weight)),
-        "motor_current": plate * current * (NO_LOAD + (1.0 - NO_LOAD) * pumped / _most_flow(facts)),
-        "drawdown": _drawdown(facts),
+        "motor_current": current * motor_current(facts, pumped, most_flow(facts)),
+        "drawdown": drawdown(facts),
         "cycle_time": cycle,
     }
     bands = {"pressure_standing": (least + rise, most + rise), "pressure_running": (gauge_low, gauge_high)}
@@ -148,7 +145,7 @@ def _held_by_suction(facts: Facts, water: Lake, path: Circuit, found: Operation)
     if facts.pump_kind == "jet":
         # Past its last lift a table promises nothing; a line still brings what it can at that lift.
         silent = (found.room < 0.0) & (found.left_at_rest > 0.0)
-        flow = np.where(silent, _most_flow(facts), flow)
+        flow = np.where(silent, most_flow(facts), flow)
     parts = (_suction_head(facts, water), faults.speed, np.maximum((1.0 - faults.air) * faults.speed, 1e-9))
 
     def gives(path: Circuit, flow: Array, head: Array, speed: Array, scale: Array) -> Mask:
@@ -207,20 +204,6 @@ def _through_filters(facts: Facts, held: Array, weight: Array) -> Array:
     return np.where(delivery.filters_dirty > 0.0, passes, np.inf)
 
 
-def _most_flow(facts: Facts) -> Array:
-    return facts.pump.jet.a.max() if facts.pump_kind == "jet" else facts.pump.curve.last
-
-
-def _drawdown(facts: Facts) -> Array:
-    delivery, air = facts.delivery, atmospheric_pressure(facts.site.elevation)
-    precharge = np.minimum(delivery.precharge, delivery.cut_in)
-    return delivery.tank_volume * tank.drawdown_share(precharge, delivery.cut_in, delivery.cut_out, air)
-
-
 def _cycle(facts: Facts, tap: Array, flow: Array, drawn: Array) -> Array:
     """From one start to the next with one tap open [s]."""
-    store, out = _drawdown(facts), tap + drawn * flow
-    gains = flow - out
-    with np.errstate(divide="ignore", invalid="ignore"):
-        time = store / out + store / gains
-    return np.minimum(np.where(gains > 0.0, time, LONGEST), LONGEST)
+    return np.minimum(tank.cycle_time(drawdown(facts), flow, tap + drawn * flow), LONGEST)
