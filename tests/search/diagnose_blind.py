@@ -39,6 +39,7 @@ class Outcome:
     after: tuple[tuple[str, float], ...]  # once more, after the two things asked for first
     impossible: tuple[str, ...]
     kit: bool  # both gauges, the suction one standing too, and a bucket
+    jet: bool
 
     @property
     def kind_place(self) -> int:
@@ -112,6 +113,7 @@ def outcome(seed: int, steps: int = 2) -> Outcome:
         advised(system, found, steps, random.Random(f"looks {seed}")),
         tuple(each.name for each in found.impossible),
         {"suction_standing", "suction_running", "pressure_running", "flow"} <= set(found.case.seen),
+        system.jet is not None,
     )
 
 
@@ -134,6 +136,8 @@ def tables(found: Sequence[Outcome]) -> Iterator[str]:
         ("  both gauges and a bucket read", [o for o in costly if o.kit]),
         ("  less than those", [o for o in costly if not o.kit]),
         ("costs less, or shows elsewhere", [o for o in found if o.fault != "none" and o.lost < COSTLY]),
+        ("a centrifugal that costs a tenth or more", [o for o in costly if not o.jet]),
+        ("a jet that costs a tenth or more", [o for o in costly if o.jet]),
         ("nothing is wrong", [o for o in found if o.fault == "none"]),
         *(
             (
@@ -143,9 +147,9 @@ def tables(found: Sequence[Outcome]) -> Iterator[str]:
             for low in range(4)
         ),
     ]
-    yield f"{'':36} {'':5}  fault    two   kind    two  later    two"
+    yield f"{'':40} {'':5}  fault    two   kind    two  later    two"
     for name, some in groups:
-        yield f"{name:36} {shares(list(some))}"
+        yield f"{name:40} {shares(list(some))}"
     yield ""
     for fault in sorted({o.fault for o in found}):
         mine = [o for o in found if o.fault == fault]
