@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,12 +11,11 @@ from lakewright.first_answer import in_order, latest_visit
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
 from lakewright.physics.types import Array
-from lakewright.search.evidence import Told, readings_seen, readings_weight, told, true_readings, words_weight
-from lakewright.search.faults import BESIDE_FACTS, NONE, Fault, every_fault, faults_of, moved
-from lakewright.search.unknowns import System, Visits, draws, likely_days, system_draws, visit_draws
-from lakewright.search.visit import Sight, sight
+from lakewright.search.case import Case, between, case_of
+from lakewright.search.evidence import Told, readings_seen, told
+from lakewright.search.faults import NONE, Fault, every_fault, faults_of
+from lakewright.search.unknowns import System, draws, likely_days, system_draws, visit_draws
 from lakewright.state.assemble import Assembly
-from lakewright.state.facts import Facts
 from lakewright.state.meters import meters
 
 SAMPLES = 768
@@ -70,31 +69,6 @@ class Impossible:
 
 
 @dataclass(frozen=True)
-class Case:
-    """States of a system at one visit, and how well each explains it: over (row, sample), a row a fault and size."""
-
-    faults: tuple[Fault, ...]
-    sizes: int
-    found: Sight
-    lost: Array
-    inside: Array  # share of the way from one size to the next, one a sample
-    read: Array  # logarithm of how well it explains the readings
-    weight: Array  # the same, of readings and words
-    seen: Mapping[str, float]
-    true: Mapping[str, Array]  # what was read, less what its gauge is off by
-    said: Told
-
-    def rows(self, fault: Fault) -> slice:
-        """The rows of a fault."""
-        first = self.faults.index(fault) * self.sizes
-        return slice(first, first + self.sizes)
-
-    def chances(self) -> Array:
-        """Chance of every row."""
-        return row_chances(self.weight, self.faults, self.sizes)
-
-
-@dataclass(frozen=True)
 class Diagnosis:
     """What is likely wrong, the likeliest first."""
 
@@ -121,15 +95,16 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
     system = _system(assembly, job, visit)
     visits = visit_draws(assembly, SAMPLES, visit.date, 1)
     seen, said = readings_seen(visit), told(job, visit)
-    case = _case(facts, faults, system, visits, seen, said)
+    case = case_of(facts, faults, system, visits, seen, said)
     unweighed = tuple(name for name in seen if not np.isfinite(case.found.readings[name]).all())
     impossible: tuple[Impossible, ...] = ()
     while wrong := _impossible(case, {name: value for name, value in seen.items() if name not in unweighed}):
         # A flow is judged at the pressure that was read: where that cannot be, it goes first.
-        drop = tuple(each for each in wrong if each.name in case.found.bands) or wrong
-        impossible += drop
-        seen = {name: value for name, value in seen.items() if name not in {each.name for each in drop}}
-        case = _case(facts, faults, system, visits, seen, said)
+        pressures = tuple(each for each in wrong if each.name in case.found.bands)
+        impossible += pressures or wrong
+        names = {each.name for each in impossible}
+        seen = {name: value for name, value in seen.items() if name not in names}
+        case = case_of(facts, faults, system, visits, seen, said) if pressures else case.without(names)
     low, high = np.quantile(visits.values["days.level"], MIDDLE)
     return Diagnosis(
         case,
@@ -145,9 +120,7 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
 
 def told_more(found: Diagnosis, job: Job, visit: Reading) -> Diagnosis:
     """The same readings, with what else is said of them now or was looked for in vain."""
-    said, case = told(job, visit), found.case
-    weight = case.read + words_weight(said, case.faults, case.sizes, case.lost)
-    case = replace(case, said=said, weight=weight)
+    case = found.case.told(told(job, visit))
     return replace(found, case=case, suspects=_suspects(case), fits=_fits(case))
 
 
@@ -162,7 +135,7 @@ def _system(assembly: Assembly, job: Job, visit: Reading) -> System:
     weight = np.zeros(POOL)
     for number, good in enumerate(before, start=2):
         visits = visit_draws(assembly, POOL, good.date, number)
-        weight += _case(assembly.facts, none, system, visits, readings_seen(good), Told({})).weight[0]
+        weight += case_of(assembly.facts, none, system, visits, readings_seen(good), Told({})).weight[0]
     share = _tempered(weight)
     # Every system is drawn as often as it is likely, by equal steps through the sum of all shares.
     steps = (np.arange(SAMPLES) + 0.5) / SAMPLES * share.sum()
@@ -185,79 +158,6 @@ def _is_good(visit: Reading) -> bool:
 
 def _is_earlier(one: Reading, visit: Reading) -> bool:
     return one.date is None or visit.date is None or one.date < visit.date
-
-
-def _case(
-    facts: Facts,
-    faults: Sequence[Fault],
-    system: System,
-    visits: Visits,
-    seen: Mapping[str, float],
-    said: Told,
-) -> Case:
-    sizes = max((len(move.at) - 1 for fault in faults for move in fault.moves), default=1)
-    sound, true = {**system.values, **visits.values}, true_readings(seen, system.biases)
-    values, beside = _moved_rows(facts, faults, sizes, sound, visits.size)
-    found = sight(facts_of_that_day(facts, values), visits, true, beside["drawn"], beside["current"])
-    pumped = np.broadcast_to(found.pumped, (len(faults) * sizes, visits.tap.size, 1))[..., 0]
-    usual = np.maximum(pumped[:1], 1e-9)
-    given = np.broadcast_to(found.readings["flow"], (*pumped.shape, 1))[..., 0]
-    lost = np.clip(1.0 - np.minimum(given, pumped) / np.minimum(usual, np.maximum(given[:1], 1e-9)), 0.0, 1.0)
-    read = np.broadcast_to(readings_weight(found, true), (*pumped.shape, 1))[..., 0]
-    return Case(
-        tuple(faults),
-        sizes,
-        found,
-        lost,
-        visits.size[0, :, 0],
-        read,
-        read + words_weight(said, faults, sizes, lost),
-        seen,
-        true,
-        said,
-    )
-
-
-def facts_of_that_day(facts: Facts, values: Mapping[str, Array]) -> Facts:
-    """The facts with those of one day in the place of all days."""
-    return replace(facts.with_values(values), day_names=("that day",))
-
-
-def _moved_rows(
-    facts: Facts, faults: Sequence[Fault], sizes: int, sound: Mapping[str, Array], inside: Array
-) -> tuple[dict[str, Array], dict[str, Array]]:
-    """Every fact that a fault moves, a row a fault and size, on a sound system's samples; and what is no fact.
-
-    A row's samples lie anywhere between its size and the next, so that no size is missed.
-    """
-    values, beside = dict(sound), {name: np.full((1, 1, 1), neutral) for name, neutral in BESIDE_FACTS.items()}
-    for first, fault in zip(range(0, len(faults) * sizes, sizes), faults, strict=True):
-        for move in fault.moves:
-            rows = slice(first, first + sizes)
-            store = beside if move.fact in BESIDE_FACTS else values
-            was = store.get(move.fact)
-            was = facts.value(move.fact) if was is None else was
-            whole = np.array(np.broadcast_to(was, (len(faults) * sizes, inside.size, 1)))
-            whole[rows] = moved(whole[rows], move.how, between(move.at, inside))
-            store[move.fact] = whole
-    return values, beside
-
-
-def between(sizes: Sequence[float], inside: Array) -> Array:
-    """Sizes from each to the next, one row a step.
-
-    >>> between((0.0, 1.0, 3.0), np.array([[0.5]])).tolist()
-    [[0.5], [2.0]]
-    """
-    at = np.array(sizes).reshape(-1, *(1,) * (inside.ndim - 1))
-    return np.asarray(at[:-1] + (at[1:] - at[:-1]) * inside)
-
-
-def row_chances(weight: Array, faults: Sequence[Fault], sizes: int) -> Array:
-    """Chance of every row, from the logarithms of how well its samples explain what was seen."""
-    prior = np.repeat([fault.prior / sizes for fault in faults], sizes)
-    explains = np.exp(weight - weight.max()).mean(axis=1) * prior
-    return np.asarray(explains / explains.sum())
 
 
 def _suspects(case: Case) -> tuple[Suspect, ...]:
