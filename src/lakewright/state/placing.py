@@ -83,7 +83,7 @@ def placing(facts: Facts, weather: Weather, cases: Cases) -> Placing:
 def stirred_speed(facts: Facts, cases: Cases) -> Array:
     """Speed along the bed in the waves of every year [m/s]: of a storm the significant wave, of a boat its own."""
     mild = facts.with_values({"weather.wind": EVERY_YEAR * facts.weather.wind})
-    largest, peak = largest_waves(mild, cases)
+    largest, peak = largest_waves(mild)
     height = largest / np.where(cases.weather_kind == WAKE, 1.0, waves.DESIGN_RATIO)
     depth = np.maximum(facts.stand.depth + level_then(mild, cases), LEAST_DEPTH)
     felt = np.minimum(height, waves.BREAKING * depth)

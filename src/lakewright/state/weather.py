@@ -34,7 +34,7 @@ class Weather:
         return Weather(*(each[..., cases] for each in vars(self).values()))
 
 
-def largest_waves(facts: Facts, cases: Cases) -> tuple[Array, Array]:
+def largest_waves(facts: Facts) -> tuple[Array, Array]:
     """Height [m] of the largest wave and peak period [s], in the weather cases, where nothing breaks it.
 
     By two laws of the wind and of boats, on every day without ice.
@@ -59,7 +59,7 @@ def level_then(facts: Facts, cases: Cases) -> Array:
 
 def weather_of(facts: Facts, cases: Cases) -> Weather:
     """Waves of two laws and of boats on every day without ice, and current on every day."""
-    largest, peak = largest_waves(facts, cases)
+    largest, peak = largest_waves(facts)
     level = level_then(facts, cases)
     there = facts.stand.depth + level
     depth = np.maximum(there, LEAST_DEPTH)
