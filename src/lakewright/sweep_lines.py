@@ -11,7 +11,7 @@ from lakewright.lines import hung
 if TYPE_CHECKING:
     from lakewright.api.sweep import Sweep
 
-STATUSES = ("holds", "tight", "unknown", "fails", "trouble")
+STATUSES = ("holds", "tight", "unknown", "fails", "not judged")
 NAMED = 8
 """ours: so many checks and jobs are named; the table has the rest."""
 
@@ -21,14 +21,14 @@ def sweep_lines(found: Sweep) -> Iterator[str]:
     yield f"{len(found.jobs):,} jobs, {len(found.scenarios)} scenarios"
     yield ""
     name = max(len(each) for each in found.scenarios)
-    yield f"{'':{name}} " + "".join(f"{status:>9}" for status in STATUSES) + f"{'fail anew':>11}"
+    yield f"{'':{name}} " + "".join(f"{status:>11}" for status in STATUSES) + f"{'fail anew':>11}"
     for number, scenario in enumerate(found.scenarios):
         many = Counter(swept.outcomes[number].status for swept in found.jobs)
         anew = sum(
-            swept.outcomes[number].status == "fails" and swept.outcomes[0].status not in ("fails", "trouble")
+            swept.outcomes[number].status == "fails" and swept.outcomes[0].status not in ("fails", "not judged")
             for swept in found.jobs
         )
-        counted = "".join(f"{many[status]:9,}" for status in STATUSES)
+        counted = "".join(f"{many[status]:11,}" for status in STATUSES)
         yield f"{scenario:{name}} {counted}{anew:11,}" if number else f"{scenario:{name}} {counted}"
     yield from _most(found)
     yield from _troubled(found)

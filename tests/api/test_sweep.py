@@ -62,7 +62,7 @@ def test_a_lower_lake_never_covers_the_inlet_more() -> None:
 
 
 def test_one_bad_job_stops_nothing(swept: Sweep) -> None:
-    bad = {each.job: each.outcomes[0] for each in swept.jobs if each.outcomes[0].status == "trouble"}
+    bad = {each.job: each.outcomes[0] for each in swept.jobs if each.outcomes[0].status == "not judged"}
     assert list(bad) == ["broken.toml"]
     assert "broken.toml" in bad["broken.toml"].trouble
     assert len(swept.jobs) == 21
@@ -122,7 +122,7 @@ def test_a_table_of_sites_changes_a_template(tmp_path: Path) -> None:
     )
     found = sweep(table, None, tmp_path / "record.jsonl", EXAMPLES / "year_round_cabin.toml")
     status = {each.job: each.outcomes[0].status for each in found.jobs}
-    assert status == {"upper cabin": "tight", "high cabin": "fails", "=1+1": "tight", "bad": "trouble"}
+    assert status == {"upper cabin": "tight", "high cabin": "fails", "=1+1": "tight", "bad": "not judged"}
     files = {file.name: file for file in write_sweep(found, tmp_path / "to")}
     rows = list(csv.DictReader(io.StringIO(files["outcomes.csv"].read_text(encoding="utf-8"))))
     assert [row["job"] for row in rows] == ["upper cabin", "high cabin", "'=1+1", "bad"]

@@ -29,7 +29,7 @@ from lakewright.search.sweep import Outcome, Swept, outcomes
 AT_ONCE = 16
 """ours: jobs that go to a core together, a second or two of work: chunks, not crumbs."""
 
-TROUBLE = "trouble"
+NOT_JUDGED = "not judged"
 
 Progress = Callable[[int, int], None]
 
@@ -108,7 +108,7 @@ def _rows(table: Path, template: Path) -> Iterator[Site]:
 def judged(site: Site, scenarios: Sequence[Scenario], key: str) -> Swept:
     """One job under every scenario. Whatever is wrong with it is told in its outcomes, and stops nothing."""
     if site.trouble:
-        return Swept(site.name, "", key, tuple(Outcome(each.name, TROUBLE, trouble=site.trouble) for each in scenarios))
+        return Swept(site.name, "", key, tuple(Outcome(each.name, NOT_JUDGED, trouble=site.trouble) for each in scenarios))
     title, plain = "", [each for each in scenarios if not each.change]
     found: dict[str, Outcome] = {}
     try:
@@ -116,7 +116,7 @@ def judged(site: Site, scenarios: Sequence[Scenario], key: str) -> Swept:
         title = job.job.title or ""
         found |= {each.scenario: each for each in outcomes(assembly.facts, plain)}
     except Exception as error:
-        found |= {each.name: Outcome(each.name, TROUBLE, trouble=_words(error)) for each in plain}
+        found |= {each.name: Outcome(each.name, NOT_JUDGED, trouble=_words(error)) for each in plain}
     for each in scenarios:
         if each.change:
             found[each.name] = _changed(site, each)
@@ -129,7 +129,7 @@ def _changed(site: Site, scenario: Scenario) -> Outcome:
         _, _, assembly = assembled(set_values(site.text, dict(scenario.change)), Path(site.file))
         return outcomes(assembly.facts, [scenario])[0]
     except Exception as error:
-        return Outcome(scenario.name, TROUBLE, trouble=_words(error))
+        return Outcome(scenario.name, NOT_JUDGED, trouble=_words(error))
 
 
 def _words(error: Exception) -> str:

@@ -18,7 +18,7 @@ LOOKS = {
     "tight": (ink.OCHRE, 0.75),
     "unknown": (ink.SHEET, 0.5),
     "fails": (ink.RED, 1.0),
-    "trouble": (ink.INK, 0.25),
+    "not judged": (ink.INK, 0.25),
 }
 """Fill of a piece and its height as a share of the bar's, in the order they stand: the heights tell them in grey."""
 

@@ -25,7 +25,7 @@ MUSTS = tuple(number for number, check in enumerate(CHECKS) if check.force == "m
 class Outcome:
     """A job in one scenario.
 
-    status : in a word, the worst of its musts; "trouble" where it could not be judged, and `trouble` says why
+    status : in a word, the worst of its musts; "not judged" where that could not be done, and `trouble` says why
     worst : the must with the least margin, of those that are known; margin : that
     fails, unknown : names of the musts that do
     flow : [m3/s] at cut-in on the worst day; lift : [m] with losses, at most; nan where they are not known
