@@ -7,10 +7,11 @@ import json
 import shlex
 import sys
 import textwrap
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lakewright.book_commands import add_commands, run
 from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
     WIDTH,
@@ -113,6 +114,9 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
     serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
     serve.set_defaults(run=_serve)
+    book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
+    add_commands(book)
+    book.set_defaults(run=_book)
     explain = command("explain", "what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -301,6 +305,18 @@ def _serve(asked: argparse.Namespace) -> int:
     return PASSED
 
 
+def _book(asked: argparse.Namespace) -> int:
+    from datetime import date
+    from getpass import getuser
+
+    try:
+        login = getuser()
+    except (OSError, KeyError):
+        login = "unknown"
+    _print(run(asked, date.today().isoformat(), login))
+    return PASSED
+
+
 def _explain(asked: argparse.Namespace) -> int:
     from lakewright.api.explain import every_check, explain
 
@@ -313,5 +329,5 @@ def _explain(asked: argparse.Namespace) -> int:
     return PASSED
 
 
-def _print(lines: Iterator[str] | Sequence[str]) -> None:
+def _print(lines: Iterable[str]) -> None:
     sys.stdout.write("\n".join(line.rstrip() for line in lines) + "\n")

@@ -65,7 +65,7 @@ def test_a_stale_edit_is_refused_and_shown_beside_the_other(book: BookFile) -> N
         "  yours   b2\n"
         "Line 5, changed by you\n"
         "  was     (nothing)\n"
-        "  theirs  (nothing)\n"
+        "  theirs  (as it was)\n"
         "  yours   e"
     )
     with book.reading() as rows:

@@ -25,6 +25,11 @@ def beside(base: str, theirs: str, yours: str) -> str:
               c
       yours   b
               C
+    >>> print(beside("a\\nb\\n", "a\\nb\\n", "a\\n"))
+    Line 2, changed by you
+      was     b
+      theirs  (as it was)
+      yours   (nothing)
     """
     lines = [text.splitlines() for text in (base, theirs, yours)]
     if sum(map(len, lines)) > MOST_LINES:
@@ -52,7 +57,8 @@ def _place(low: int, high: int, lines: Sequence[list[str]], codes: Sequence[Sequ
     alike = " alike" if len(by) == 2 and theirs == yours else ""
     yield f"Line {low + 1}, changed {' and '.join(by)}{alike}"
     for head, text in (("was", was), ("theirs", theirs), ("yours", yours)):
-        for number, line in enumerate(text or ["(nothing)"]):
+        shown = ["(as it was)"] if head != "was" and text == was else text or ["(nothing)"]
+        for number, line in enumerate(shown):
             yield f"  {head if number == 0 else '':8}{line}"
 
 

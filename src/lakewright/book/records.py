@@ -130,7 +130,7 @@ class Way:
 
 
 Record = Standing | Found | Order | Quoted | Visit | Invoice | Way
-Kind = TypeVar("Kind", Standing, Found, Order, Quoted, Visit, Invoice, Way)
+Kind = TypeVar("Kind", bound=Record)
 
 TABLES: dict[type, str] = {
     Standing: "standings",

@@ -228,3 +228,9 @@ def difference(name: str, said: str, found: str, place: str) -> float:
     if scaled and before == 0.0:
         raise AskError(f"{place}: found 0 said; wanted a size of which the error is a share")
     return after / before - 1.0 if scaled else after - before
+
+
+def dimension_of(name: str) -> str:
+    """The dimension of how far an unknown is off; of what is scaled, a share."""
+    found: str = _rows()[name]["dimension"]
+    return found
