@@ -4,16 +4,14 @@ from __future__ import annotations
 
 import argparse
 import shlex
-from collections.abc import Callable, Iterable
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from lakewright.book_care import Adder, Lines, Run, add_copies, add_rounds
+
 if TYPE_CHECKING:
     from lakewright.api.book import BookFile, Signed
-
-Lines = Iterable[str]
-Run = Callable[[argparse.Namespace, "BookFile", "Signed"], Lines]
 
 
 def add_commands(parser: argparse.ArgumentParser) -> None:
@@ -32,8 +30,8 @@ def add_commands(parser: argparse.ArgumentParser) -> None:
 
     _add_papers(command)
     _add_records(command)
-    _add_rounds(command)
-    _add_copies(command)
+    add_rounds(command)
+    add_copies(command)
 
 
 def run(asked: argparse.Namespace, today: str, login: str) -> Lines:
@@ -57,7 +55,7 @@ def run(asked: argparse.Namespace, today: str, login: str) -> Lines:
 # Papers.
 
 
-def _add_papers(command: Callable[[str, Run, str], argparse.ArgumentParser]) -> None:
+def _add_papers(command: Adder) -> None:
     def kind(parser: argparse.ArgumentParser) -> argparse.ArgumentParser:
         parser.add_argument("--kind", choices=("job", "water", "customer"), default="job", help="job if not said")
         return parser
@@ -103,17 +101,13 @@ def _save(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines:
 
 
 def _text(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
-    from lakewright.api.book import revision_text
+    from lakewright.api.book import revision_text, write_revision
 
     kept = revision_text(book, asked.kind, asked.name, asked.revision)
     if asked.to is None:
         yield from kept.text.removesuffix("\n").split("\n")
         return
-    from lakewright.api.new import refuse_old
-    from lakewright.job.write import write_job
-
-    refuse_old(asked.to)
-    write_job(asked.to, kept.text)
+    write_revision(kept, asked.to)
     file, name = shlex.quote(str(asked.to)), shlex.quote(kept.name)
     yield f"{kept.name}, {kept.words}, is written to {file}."
     yield f"Then: lakewright book save {file} --as {name} --on {kept.revision}"
@@ -164,7 +158,7 @@ def _between(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
 # What is put down.
 
 
-def _add_records(command: Callable[[str, Run, str], argparse.ArgumentParser]) -> None:
+def _add_records(command: Adder) -> None:
     mark = command(
         "mark", _mark, "how a job stands now: asked, looked at, priced, said yes, ordered, built, put in, ..."
     )
@@ -247,110 +241,6 @@ def _requote(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines
     from lakewright.book_lines import requote_lines
 
     return requote_lines(requote(book, asked.own, signed, keep=not asked.only_show), not asked.only_show)
-
-
-# Rounds.
-
-
-def _add_rounds(command: Callable[[str, Run, str], argparse.ArgumentParser]) -> None:
-    way = command("way", _way, "put down the minutes on the road between two waters, or from the shop")
-    way.add_argument("start", metavar="FROM")
-    way.add_argument("finish", metavar="TO")
-    way.add_argument("minutes", metavar="MINUTES", type=float)
-    work = {"metavar": "WORK", "choices": ("haul-out", "start-up"), "help": "haul-out or start-up"}
-    turn = command("round", _round, "the service round: stops in order, minutes, and what the truck takes")
-    turn.add_argument("work", **work)  # type: ignore[arg-type]
-    turn.add_argument("--calendar", metavar="FILE", type=Path, help="write its stops as a calendar file (ICS) too")
-    done = command("done", _done, "put down a visit that was made; a job then stands wintered, or put in")
-    done.add_argument("name", metavar="NAME")
-    done.add_argument("work", metavar="WORK", choices=("haul-out", "start-up", "repair"))
-    done.add_argument("minutes", metavar="MINUTES", type=float, help="on the site, of everyone there")
-    done.add_argument("--people", metavar="N", type=int, default=1, help="how many were there; 1 if not said")
-    done.add_argument("--parts", default="", help="what was used")
-    done.add_argument("--note", default="")
-    invoices = command("invoices", _invoices, "visits that no invoice went out for, with their labour")
-    invoices.add_argument("--sent", metavar="NAME", help="put down that all of a job went out")
-
-
-def _way(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines:
-    from lakewright.api.book import Way, put_down
-
-    put_down(book, Way(start=asked.start, finish=asked.finish, minutes=asked.minutes, **vars(signed)))
-    yield f"{asked.start} to {asked.finish}: {asked.minutes:g} min"
-
-
-def _round(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines:
-    from datetime import date
-
-    from lakewright.api.book_round import round_of, write_calendar
-    from lakewright.book_lines import round_lines
-
-    day = date.fromisoformat(signed.day)
-    found = round_of(book, asked.work, day)
-    if asked.calendar is not None:
-        write_calendar(found, asked.calendar, day)
-    return round_lines(found)
-
-
-def _done(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines:
-    from lakewright.api.book import WORKS, Visit
-    from lakewright.api.book_round import done
-
-    told = {"minutes": asked.minutes, "people": asked.people, "parts": asked.parts, "note": asked.note}
-    done(book, Visit(job=asked.name, work=asked.work, **told, **vars(signed)))
-    stands = f"; it stands {WORKS[asked.work]}" if WORKS[asked.work] else ""
-    yield f"{asked.name}: {asked.work}, {signed.day}{stands}"
-
-
-def _invoices(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines:
-    from lakewright.api.book_round import invoiced, ready
-    from lakewright.book_lines import ready_lines
-
-    if asked.sent is not None:
-        count = invoiced(book, asked.sent, signed)
-        yield f"{asked.sent}: {count} {'visit' if count == 1 else 'visits'} invoiced on {signed.day}"
-        return
-    yield from ready_lines(ready(book))
-
-
-# Copies.
-
-
-def _add_copies(command: Callable[[str, Run, str], argparse.ArgumentParser]) -> None:
-    out = command("export", _export, "write the whole book as plain files, TOML and CSV, into a new folder")
-    out.add_argument("folder", metavar="FOLDER", type=Path)
-    take = command("import", _import, "read what export wrote into a book that has nothing yet")
-    take.add_argument("folder", metavar="FOLDER", type=Path)
-    copy = command("backup", _backup, "copy the book into a new file, while others go on working")
-    copy.add_argument("file", metavar="FILE", type=Path)
-    back = command("restore", _restore, "bring the book back from a backup; what it was goes aside, and is kept")
-    back.add_argument("file", metavar="FILE", type=Path)
-
-
-def _export(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
-    from lakewright.api.book import export_to
-
-    yield f"{export_to(book, asked.folder)} files in {asked.folder}"
-
-
-def _import(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
-    from lakewright.api.book import import_from
-
-    yield f"{import_from(book, asked.folder)} papers taken in from {asked.folder}"
-
-
-def _backup(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
-    from lakewright.api.book import back_up_to
-
-    back_up_to(book, asked.file)
-    yield f"{book.path} is copied to {asked.file}, and the copy is sound"
-
-
-def _restore(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
-    from lakewright.api.book import bring_back
-
-    aside = bring_back(book, asked.file)
-    yield f"{book.path} is what {asked.file} was; what it was before is {aside}"
 
 
 def _day(text: str) -> str:

@@ -12,10 +12,8 @@ from pathlib import Path
 
 from lakewright.book import papers
 from lakewright.book.changes import value_at
-from lakewright.book.copies import back_up, restore
 from lakewright.book.file import BookFile, usual_book
 from lakewright.book.papers import KINDS, Edit, Revision
-from lakewright.book.plain_files import export, take_in
 from lakewright.book.records import (
     CAME,
     OPEN_STAGES,
@@ -40,8 +38,8 @@ from lakewright.job.read import read_text
 
 __all__ = [
     "CAME", "KINDS", "ORDERED", "SENT_BACK", "STAGES", "WORKS", "BookFile", "Card", "Found", "Hit", "Order", "Revision",
-    "Shown", "Signed", "Standing", "Visit", "Way", "add", "back_up_to", "bring_back", "export_to", "import_from",
-    "listed", "put_down", "revision_text", "save", "search", "shown", "usual_book",
+    "Shown", "Signed", "Standing", "Visit", "Way", "add",
+    "listed", "put_down", "revision_text", "save", "search", "shown", "usual_book", "write_revision",
 ]  # fmt: skip
 
 FILES_NAMED = ("site.soundings_file", "site.levels.record")
@@ -152,6 +150,23 @@ def revision_text(book: BookFile, kind: str, name: str, revision: int = 0) -> Re
         return papers.latest(rows, kind, name)
 
 
+def write_revision(kept: Revision, to: Path) -> None:
+    """Write a revision to a new file, byte by byte.
+
+    Raises
+    ------
+    AskError where it cannot be written there
+    """
+    from lakewright.api.new import refuse_old
+    from lakewright.job.write import write_job
+
+    refuse_old(to)
+    try:
+        write_job(to, kept.text)
+    except OSError as error:
+        raise AskError(f"{to}: {error.strerror or error}; name a file in a folder you can write in") from None
+
+
 def listed(book: BookFile, kind: str = "job", stage: str = "") -> list[Card]:
     """The papers of a kind in the order they were kept, of jobs those that stand so where a stage is named.
 
@@ -237,51 +252,6 @@ def card_of(rows: sqlite3.Connection, kind: str, name: str) -> Card:
         value_at(last.text, "job.customer"),
         value_at(last.text, "site.water"),
     )
-
-
-def export_to(book: BookFile, folder: Path) -> int:
-    """Write the book as plain files into a new folder. Returns how many.
-
-    Raises
-    ------
-    AskError where it is there already, or cannot be written
-    """
-    with book.reading() as rows:
-        return export(rows, folder)
-
-
-def import_from(book: BookFile, folder: Path) -> int:
-    """Read plain files into a book that has nothing yet. Returns how many papers.
-
-    Raises
-    ------
-    AskError where it has, or a file cannot be used; nothing is taken in then
-    """
-    with book.writing() as rows:
-        return take_in(rows, folder)
-
-
-def back_up_to(book: BookFile, to: Path) -> None:
-    """Copy the book as it is at one moment into a new file, while others go on writing.
-
-    Raises
-    ------
-    AskError where it is there already, or cannot be written
-    """
-    back_up(book, to)
-
-
-def bring_back(book: BookFile, source: Path) -> Path:
-    """Bring the book back from a copy. Returns where what it was has gone.
-
-    Raises
-    ------
-    AskError where the copy is none, or not sound; the book is then as it was
-    """
-    tries = (book.path.with_name(f"{book.path.stem}-before-{number}{book.path.suffix}") for number in range(1, 10_000))
-    aside = next(path for path in tries if not path.exists())
-    restore(book, source, aside)
-    return aside
 
 
 def file_name(number: int, named: str) -> str:

@@ -105,12 +105,10 @@ def requote(book: BookFile, own: Path | None, signed: Signed, keep: bool = True)
     with book.reading() as rows:
         cards = [card for name in papers.names(rows, "job") if (card := card_of(rows, "job", name)).is_open]
     found = [_requoted(book, card, stock, prices, signed) for card in cards]
-    if keep:
-        with book.writing() as rows:
-            for each in found:
-                if each.now is not None:
-                    put(rows, each.now)
-    return found
+    if not keep:
+        return found
+    with book.writing() as rows:
+        return [each if each.now is None else replace(each, now=put(rows, each.now)) for each in found]
 
 
 def order_all(book: BookFile, name: str, whom: str, signed: Signed) -> list[Order]:
@@ -145,18 +143,33 @@ def placed(book: BookFile, kept: Revision) -> Iterator[Path]:
 
     Mistakes found there are called by the job's name, and not by the place.
     """
-    with tempfile.TemporaryDirectory(prefix="lakewright-") as folder:
-        path = Path(folder) / "job.toml"
-        with book.reading() as rows:
-            for name, text in _files_beside(rows, kept):
-                (path.parent / name).parent.mkdir(exist_ok=True)
-                (path.parent / name).write_bytes(text.encode())
+    with book.reading() as rows:
+        beside = list(_files_beside(rows, kept))
+    with _folder() as folder:
+        path = folder / "job.toml"
+        try:
+            for name, text in beside:
+                (folder / name).parent.mkdir(exist_ok=True)
+                (folder / name).write_bytes(text.encode())
+        except OSError as error:
+            raise AskError(f"{folder}: {error.strerror or error}; make room on the disk") from None
         try:
             yield path
         except JobError as error:
             label = f"{kept.name}, revision {kept.revision}"
             named = [replace(m, file=label if m.file == str(path) else Path(m.file).name) for m in error.mistakes]
             raise JobError(named, kept.name) from None
+
+
+@contextmanager
+def _folder() -> Iterator[Path]:
+    """A folder for a while, where there is room for one."""
+    try:
+        made = tempfile.TemporaryDirectory(prefix="lakewright-", ignore_cleanup_errors=True)
+    except OSError as error:
+        raise AskError(f"no folder can be made for a while: {error.strerror or error}; make room on the disk") from None
+    with made as name:
+        yield Path(name)
 
 
 def report_of(book: BookFile, kept: Revision, stock: Stock | None = None) -> Report:

@@ -5,6 +5,8 @@ An edit says on which revision it was made. Where another was kept meanwhile it 
 
 from __future__ import annotations
 
+import contextlib
+import datetime
 import sqlite3
 from dataclasses import dataclass
 
@@ -16,6 +18,9 @@ KINDS = ("job", "water", "customer", "file")
 
 LONGEST_NAME = 120
 """ours: letters; a name is a line."""
+
+LONGEST_NOTE = 10_000
+"""ours: letters; what is longer is no note."""
 
 COLUMNS = "name, revision, text, revisions.note, day, author, revisions.number"
 
@@ -140,6 +145,43 @@ def number_of(book: sqlite3.Connection, kind: str, name: str) -> int:
     return 0 if row is None else int(row[0])
 
 
+def refuse_unusable(name: str, edit: Edit) -> None:
+    """Refuse a revision whose text is none, or that is not signed.
+
+    Raises
+    ------
+    AskError with what was wanted
+    """
+    if "\0" in edit.text:
+        raise AskError(f"{name}: found a zero byte; wanted text; take it out")
+    usable_day(edit.day)
+    usable_line(edit.author, edit.note)
+
+
+def usable_day(day: str) -> str:
+    """A day as it is kept, as 2026-08-14.
+
+    Raises
+    ------
+    AskError where it is in no calendar
+    """
+    with contextlib.suppress(ValueError):
+        if datetime.date.fromisoformat(day).isoformat() == day:
+            return day
+    raise AskError(f"found the day {day[:40]!r}; wanted one as 2026-08-14")
+
+
+def usable_line(*words: str) -> None:
+    """Refuse words that are too long for a note or a name.
+
+    Raises
+    ------
+    AskError where one is
+    """
+    if any(len(each) > LONGEST_NOTE for each in words):
+        raise AskError(f"found more than {LONGEST_NOTE:,} letters; wanted a note; keep the rest in a file")
+
+
 def must_number(book: sqlite3.Connection, kind: str, name: str) -> int:
     """The number of a paper in the book.
 
@@ -173,8 +215,7 @@ def usable_name(name: str) -> str:
 
 
 def _kept(book: sqlite3.Connection, kind: str, name: str, revision: int, edit: Edit) -> Revision:
-    if "\0" in edit.text:
-        raise AskError(f"{name}: found a zero byte; wanted text; take it out")
+    refuse_unusable(name, edit)
     paper = number_of(book, kind, name)
     row = (paper, revision, edit.text, edit.note, edit.day, edit.author)
     columns = "paper, revision, text, note, day, author"

@@ -18,11 +18,12 @@ import sqlite3
 import tempfile
 import unicodedata
 from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import fields
 from pathlib import Path
 
 from lakewright.book import rows
-from lakewright.book.papers import KINDS, usable_name
+from lakewright.book.papers import KINDS, Edit, refuse_unusable, usable_name
 from lakewright.book.records import TABLES, columns_of, refuse_meaningless
 from lakewright.book.schema import VERSION
 from lakewright.errors import AskError
@@ -108,11 +109,15 @@ def take_in(book: sqlite3.Connection, folder: Path) -> int:
         if kind not in KINDS:
             raise AskError(f"{place}: found the kind {kind!r}; wanted one of: {', '.join(KINDS)}")
         folders[number] = folder_of(_whole(number, place), kind, name)
-        _insert(book, "papers", (*PAPERS, "folded"), (number, kind, usable_name(name), folded(name)), place)
+        with _at(place):
+            usable_name(name)
+        _insert(book, "papers", (*PAPERS, "folded"), (number, kind, name, folded(name)), place)
     for place, row in reading.rows("revisions.csv", REVISIONS):
         if row[1] not in folders:
             raise AskError(f"{place}: found the paper {row[1]!r}; wanted the number of one in papers.csv")
         text = reading.text(_path(folders[row[1]], _whole(row[2], place)))
+        with _at(place):
+            refuse_unusable(row[1], Edit(text, row[5], row[4], row[3]))
         _insert(book, "revisions", (*REVISIONS, "text"), (*row, text), place)
     for record, table in TABLES.items():
         for place, row in reading.rows(f"{table}.csv", columns_of(record)):
@@ -169,9 +174,17 @@ def _refuse(kind: type, row: Sequence[str], place: str) -> None:
     taken = {"int": int, "float": float, "str": str}
     try:
         values = {column.name: taken[str(column.type)](cell) for column, cell in zip(fields(kind), row, strict=True)}
-        refuse_meaningless(kind(**values))
     except ValueError as error:
         raise AskError(f"{place}: {error}; write the figure alone") from None
+    with _at(place):
+        refuse_meaningless(kind(**values))
+
+
+@contextmanager
+def _at(place: str) -> Iterator[None]:
+    """Say where in the files something is wrong."""
+    try:
+        yield
     except AskError as error:
         raise AskError(f"{place}: {error}") from None
 

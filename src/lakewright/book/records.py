@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import astuple, dataclass, fields, replace
 from typing import TypeVar
 
-from lakewright.book.papers import must_number
+from lakewright.book.papers import must_number, usable_day, usable_line
 from lakewright.errors import AskError
 from lakewright.job.naming import folded
 
@@ -215,5 +216,19 @@ def refuse_meaningless(record: Record) -> None:
         value = getattr(record, key, 1.0)
         if not 0.0 <= value < float("inf") or (key == "count" and value == 0.0):
             raise AskError(f"found {key} {value:g}; wanted a number over 0")
+    usable_day(record.day)
+    usable_line(*(value for value in astuple(record) if isinstance(value, str)))
+    if isinstance(record, Quoted):
+        _refuse_pick(record.pick)
     if getattr(record, "people", 1) < 1:
         raise AskError("found nobody; wanted 1 or more people")
+
+
+def _refuse_pick(text: str) -> None:
+    """Refuse a pick that is no table of places and words."""
+    try:
+        pick = json.loads(text)
+    except (ValueError, RecursionError):
+        pick = None
+    if not isinstance(pick, dict) or not all(isinstance(value, str) for value in pick.values()):
+        raise AskError(f"found the pick {text[:40]!r}; wanted JSON of words by their place in the job file")
