@@ -11,7 +11,7 @@ from dataclasses import astuple, dataclass
 from pathlib import Path
 
 from lakewright.book import papers
-from lakewright.book.changes import value_at
+from lakewright.book.changes import words_at
 from lakewright.book.file import BookFile, usual_book
 from lakewright.book.papers import KINDS, Edit, Revision
 from lakewright.book.records import (
@@ -71,7 +71,7 @@ class Card:
     @property
     def units(self) -> str:
         """The units a job is written in."""
-        return "SI" if value_at(self.last.text, "job.units") == "SI" else "US"
+        return "SI" if words_at(self.last.text, "job.units") == ("SI",) else "US"
 
     @property
     def is_open(self) -> bool:
@@ -112,7 +112,7 @@ def add(book: BookFile, file: Path, kind: str, name: str, signed: Signed, note: 
     JobError where the file cannot be read; AskError where the name is taken, or the book cannot be used
     """
     text = read_text(file)
-    said = value_at(text, "job.title" if kind == "job" else "name")
+    (said,) = words_at(text, "job.title" if kind == "job" else "name")
     with book.writing() as rows:
         kept = papers.add(rows, kind, name or said or file.stem, Edit(text, signed.author, signed.day, note))
         if kind == "job":
@@ -244,14 +244,8 @@ def card_of(rows: sqlite3.Connection, kind: str, name: str) -> Card:
     if kind != "job":
         return Card(kind, last)
     stands = standing_of(rows, name)
-    return Card(
-        kind,
-        last,
-        stands.stage if stands else "",
-        stands.day if stands else "",
-        value_at(last.text, "job.customer"),
-        value_at(last.text, "site.water"),
-    )
+    stage, since = (stands.stage, stands.day) if stands else ("", "")
+    return Card(kind, last, stage, since, *words_at(last.text, "job.customer", "site.water"))
 
 
 def file_name(number: int, named: str) -> str:
@@ -262,25 +256,24 @@ def file_name(number: int, named: str) -> str:
 def _keep_beside(rows: sqlite3.Connection, file: Path, kept: Revision, signed: Signed) -> None:
     """Keep what lies beside a job file and it names: files, its water where the book has none, and its customer."""
     number = papers.number_of(rows, "job", kept.name)
-    for place in FILES_NAMED:
-        named = value_at(kept.text, place)
+    customer, water, *files = words_at(kept.text, "job.customer", "site.water", *FILES_NAMED)
+    for named in files:
         if named and Path(named).name == named and (file.parent / named).is_file():
             _keep(rows, "file", file_name(number, named), Edit(read_text(file.parent / named), *astuple(signed)))
-    customer = value_at(kept.text, "job.customer")
     if customer and not papers.number_of(rows, "customer", customer):
         import json
 
         # JSON's quoting is TOML's, but for DEL, which no name has.
         text = f"name = {json.dumps(papers.usable_name(customer), ensure_ascii=False)}\n"
         papers.add(rows, "customer", customer, Edit(text, signed.author, signed.day))
-    water = value_at(kept.text, "site.water")
     if water and not papers.number_of(rows, "water", water):
         from lakewright.job.read_water import water_files
 
         for record in water_files(file.parent / "waters"):
             text = read_text(record)
-            if folded(water) in (folded(value_at(text, "name")), folded(record.stem)):
-                papers.add(rows, "water", value_at(text, "name") or record.stem, Edit(text, signed.author, signed.day))
+            (said,) = words_at(text, "name")
+            if folded(water) in (folded(said), folded(record.stem)):
+                papers.add(rows, "water", said or record.stem, Edit(text, signed.author, signed.day))
                 break
 
 

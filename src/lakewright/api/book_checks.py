@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from lakewright.api.book import FILES_NAMED, Card, Signed, card_of, file_name
 from lakewright.book import papers
-from lakewright.book.changes import Change, changes, value_at
+from lakewright.book.changes import Change, changes, words_at
 from lakewright.book.file import BookFile
 from lakewright.book.papers import Revision
 from lakewright.book.records import Order, Quoted, all_of, put
@@ -191,8 +191,7 @@ def _files_beside(rows: sqlite3.Connection, kept: Revision) -> Iterator[tuple[st
     for number, name in enumerate(papers.names(rows, "water")):
         yield f"waters/water{number}.toml", papers.latest(rows, "water", name).text
     job = papers.number_of(rows, "job", kept.name)
-    for place in FILES_NAMED:
-        named = value_at(kept.text, place)
+    for named in words_at(kept.text, *FILES_NAMED):
         if Path(named).name == named and papers.number_of(rows, "file", file_name(job, named)):
             yield named, _text_then(rows, file_name(job, named), kept)
 

@@ -35,12 +35,17 @@ def changes(before: str, after: str) -> list[Change] | None:
     ]
 
 
-def value_at(text: str, path: str) -> str:
-    """The value at a dotted path of a text; empty where there is none, or it is no TOML."""
+def words_at(text: str, *paths: str) -> tuple[str, ...]:
+    """The values at dotted paths of a text; empty where there is none, or it is no TOML.
+
+    >>> words_at('[job]\ntitle = "Heron Point"\n', "job.title", "job.customer")
+    ('Heron Point', '')
+    """
     try:
-        return dict(_values(tomllib.loads(text.removeprefix("\ufeff")))).get(path, "")
+        found = dict(_values(tomllib.loads(text.removeprefix("\ufeff"))))
     except (ValueError, RecursionError):
-        return ""
+        found = {}
+    return tuple(found.get(path, "") for path in paths)
 
 
 def _values(data: Any, path: str = "") -> Iterator[tuple[str, str]]:
