@@ -38,7 +38,7 @@ def changes(before: str, after: str) -> list[Change] | None:
 def words_at(text: str, *paths: str) -> tuple[str, ...]:
     """The values at dotted paths of a text; empty where there is none, or it is no TOML.
 
-    >>> words_at('[job]\ntitle = "Heron Point"\n', "job.title", "job.customer")
+    >>> words_at('[job]\\ntitle = "Heron Point"\\n', "job.title", "job.customer")
     ('Heron Point', '')
     """
     try:
