@@ -94,6 +94,14 @@ def test_names_that_cannot_be_used_are_refused(book: BookFile) -> None:
             papers.revision_of(rows, "job", "Heron Point", 2)
         with pytest.raises(AskError, match="zero byte"):
             papers.save(rows, "job", "Heron Point", 1, edit("a\0"))
+        for note, words in (("\udcff", "what no letter"), ("\0", "what no letter"), ("x" * 10_001, "more than 10,000")):
+            with pytest.raises(AskError, match=words):
+                papers.save(rows, "job", "Heron Point", 1, edit("b", note=note))
+        for day in ("2026-13-01", "yesterday", "20260503"):
+            with pytest.raises(AskError, match="wanted one as 2026-08-14"):
+                papers.save(rows, "job", "Heron Point", 1, edit("b", day=day))
+        with pytest.raises(AskError, match="the book has no job"):
+            papers.latest(rows, "job", "\udcff")
 
 
 @pytest.mark.parametrize("table", APPEND_ONLY)

@@ -28,7 +28,8 @@ def calendar(stops: Sequence[Stop], work: str, said: datetime.date) -> str:
 
 
 def _event(stop: Stop, work: str, said: datetime.date) -> list[str]:
-    begin = datetime.datetime.combine(stop.day, datetime.time()) + datetime.timedelta(minutes=round(stop.begin))
+    day = datetime.datetime(stop.day.year, stop.day.month, stop.day.day)
+    begin = day + datetime.timedelta(minutes=round(stop.begin))
     end = begin + datetime.timedelta(minutes=round(stop.call.minutes))
     told = [f"{stop.call.people} to go", *stop.call.notes, *stop.call.truck]
     return [

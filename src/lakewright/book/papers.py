@@ -141,6 +141,8 @@ def names(book: sqlite3.Connection, kind: str) -> list[str]:
 
 def number_of(book: sqlite3.Connection, kind: str, name: str) -> int:
     """The number of a paper in the book; 0 where there is none."""
+    if not name.isprintable():
+        return 0  # no name is kept that is not, and what no letter stands for cannot be asked after
     row = book.execute("select number from papers where kind = ? and folded = ?", (kind, folded(name))).fetchone()
     return 0 if row is None else int(row[0])
 
@@ -172,12 +174,20 @@ def usable_day(day: str) -> str:
 
 
 def usable_line(*words: str) -> None:
-    """Refuse words that are too long for a note or a name.
+    """Refuse words that are too long for a note or a name, or hold what no letter stands for.
 
     Raises
     ------
-    AskError where one is
+    AskError where one does
     """
+    with contextlib.suppress(UnicodeEncodeError):
+        "".join(words).encode()
+        if "\0" not in "".join(words):
+            return _refuse_long(words)
+    raise AskError("found what no letter stands for; wanted words; write them anew")
+
+
+def _refuse_long(words: tuple[str, ...]) -> None:
     if any(len(each) > LONGEST_NOTE for each in words):
         raise AskError(f"found more than {LONGEST_NOTE:,} letters; wanted a note; keep the rest in a file")
 
