@@ -103,6 +103,20 @@ def test_a_stale_edit_ends_with_2_and_is_shown_beside_the_other(run: Run, tmp_pa
     assert "\n    was  2.4 ft from the bed to the inlet" in out
 
 
+def test_a_water_is_revised_too(run: Run, tmp_path: Path) -> None:
+    record = EXAMPLE.parent / "waters" / "long_arm_lake.toml"
+    file = tmp_path / "water.toml"
+    file.write_text(f"# ours\n{record.read_text(encoding='utf-8')}", encoding="utf-8")
+    run("add", str(record), "--kind", "water")
+    run("save", str(file), "--kind", "water", "--as", "long arm lake", "--on", "1")
+    assert run("between", "long arm lake", "--kind", "water")[1] == (
+        "Long Arm Lake   revision 1, by Ann, 2026-09-25\n"
+        "                revision 2, by Ann, 2026-09-25\n"
+        "\n"
+        "No value changed; comments or the layout did.\n"
+    )
+
+
 def test_the_text_of_a_revision_comes_back(run: Run, tmp_path: Path) -> None:
     run("add", str(EXAMPLE))
     assert run("text", NAME)[1].splitlines() == [line.rstrip() for line in example_text().splitlines()]

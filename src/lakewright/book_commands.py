@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import shlex
+from collections.abc import Callable
 from contextlib import closing
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -34,12 +35,13 @@ def add_commands(parser: argparse.ArgumentParser) -> None:
     add_copies(command)
 
 
-def run(asked: argparse.Namespace, today: str, login: str) -> Lines:
+def run(asked: argparse.Namespace, today: str, login: str, progress: Callable[[int, int], None] | None = None) -> Lines:
     """Run a command of the book.
 
     Parameters
     ----------
     today, login : what is taken where the command does not say the day and who
+    progress : told how many jobs are done, and of how many, where that takes long
 
     Raises
     ------
@@ -47,7 +49,7 @@ def run(asked: argparse.Namespace, today: str, login: str) -> Lines:
     """
     from lakewright.api.book import BookFile, Signed, usual_book
 
-    signed = Signed(asked.by or login, _day(asked.date or today))
+    signed, asked.progress = Signed(asked.by or login, _day(asked.date or today)), progress
     with closing(BookFile(asked.book or usual_book())) as book:
         return list(asked.does(asked, book, signed))
 
@@ -81,7 +83,9 @@ def _add_papers(command: Adder) -> None:
     search.add_argument("words", metavar="WORD", nargs="+")
     show = kind(command("show", _show, "all of a job: revisions, how it stood, said and found, parts, prices, visits"))
     show.add_argument("name", metavar="NAME")
-    between = command("between", _between, "what changed between two revisions of a job, and which findings moved")
+    between = kind(
+        command("between", _between, "what changed between two revisions, and which findings of a job moved")
+    )
     between.add_argument("name", metavar="NAME")
     between.add_argument("revisions", metavar="N", type=int, nargs="*", help="two revisions; the last two if not said")
 
@@ -148,11 +152,12 @@ def _between(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
 
     numbers = asked.revisions
     if not numbers:
-        last = revision_text(book, "job", asked.name).revision
+        last = revision_text(book, asked.kind, asked.name).revision
         numbers = [max(last - 1, 1), last]
     if len(numbers) != 2:
         raise AskError(f"found {len(numbers)} revision; wanted two, or none for the last two")
-    return between_lines(between(book, asked.name, *numbers))
+    first, second = numbers
+    return between_lines(between(book, asked.name, first, second, asked.kind))
 
 
 # What is put down.
@@ -240,7 +245,8 @@ def _requote(asked: argparse.Namespace, book: BookFile, signed: Signed) -> Lines
     from lakewright.api.book_checks import requote
     from lakewright.book_lines import requote_lines
 
-    return requote_lines(requote(book, asked.own, signed, keep=not asked.only_show), not asked.only_show)
+    kept = not asked.only_show
+    return requote_lines(requote(book, asked.own, signed, kept, asked.progress), kept)
 
 
 def _day(text: str) -> str:

@@ -93,6 +93,8 @@ def between_lines(found: Between) -> Iterator[str]:
         yield "Nothing changed." if same else "No value changed; comments or the layout did."
     for change in found.values or ():
         yield from hung(f"  {change.path}: ", f"{change.before or '(nothing)'} -> {change.after or '(nothing)'}")
+    if not found.moved and not found.alike and not found.untold:
+        return
     yield ""
     if found.untold:
         yield "Findings cannot be told apart, for one of the two cannot be judged:"

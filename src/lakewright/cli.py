@@ -313,8 +313,18 @@ def _book(asked: argparse.Namespace) -> int:
         login = getuser()
     except (OSError, KeyError):
         login = "unknown"
-    _print(run(asked, date.today().isoformat(), login))
+    seen = sys.stderr.isatty()
+    try:
+        lines = run(asked, date.today().isoformat(), login, _jobs_done if seen else None)
+    finally:
+        if seen:
+            print("\r\033[K", end="", file=sys.stderr, flush=True)
+    _print(lines)
     return PASSED
+
+
+def _jobs_done(done: int, every: int) -> None:
+    print(f"\r\033[K{done} of {every} jobs priced", end="", file=sys.stderr, flush=True)
 
 
 def _explain(asked: argparse.Namespace) -> int:

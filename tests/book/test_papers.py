@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import closing
 from pathlib import Path
 
@@ -145,6 +146,17 @@ def test_what_is_no_book_is_refused_and_left_alone(tmp_path: Path) -> None:
         with pytest.raises(AskError, match=words):
             BookFile(path)
         assert path.read_bytes() == before
+
+
+def test_many_may_open_a_new_book_at_once(tmp_path: Path) -> None:
+    def begin(number: int) -> None:
+        with opened(tmp_path / "book.sqlite") as book, book.writing() as rows:
+            papers.add(rows, "job", f"job {number}", edit("a"))
+
+    with ThreadPoolExecutor(12) as threads:
+        list(threads.map(begin, range(36)))
+    with opened(tmp_path / "book.sqlite") as book, book.reading() as rows:
+        assert sorted(papers.names(rows, "job")) == sorted(f"job {number}" for number in range(36))
 
 
 LINES = st.lists(st.sampled_from("abc"), max_size=8).map(lambda lines: "".join(f"{line}\n" for line in lines))

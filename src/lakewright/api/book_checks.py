@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 import tempfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -22,6 +22,9 @@ from lakewright.errors import AskError, JobError, LakewrightError
 if TYPE_CHECKING:
     from lakewright.report import Report
     from lakewright.stock.load import Stock
+
+
+Progress = Callable[[int, int], None]
 
 
 @dataclass(frozen=True)
@@ -68,17 +71,19 @@ class Requote:
     untold: str = ""
 
 
-def between(book: BookFile, name: str, first: int, second: int) -> Between:
-    """What changed between two revisions of a job, and which findings moved, by waters and prices as they now are.
+def between(book: BookFile, name: str, first: int, second: int, kind: str = "job") -> Between:
+    """What changed between two revisions, and which findings of a job moved, by waters and prices as they now are.
 
     Raises
     ------
     AskError where there is no such revision
     """
     with book.reading() as rows:
-        before, after = (papers.revision_of(rows, "job", name, number) for number in (first, second))
+        before, after = (papers.revision_of(rows, kind, name, number) for number in (first, second))
     values = changes(before.text, after.text)
     found = Between(before, after, None if values is None else tuple(values), (), 0, None, None)
+    if kind != "job":
+        return found
     try:
         reports = [report_of(book, each) for each in (before, after)]
     except LakewrightError as error:
@@ -89,13 +94,16 @@ def between(book: BookFile, name: str, first: int, second: int) -> Between:
     return replace(found, moved=moved, alike=alike, price_before=price_before, price_after=price_after)
 
 
-def requote(book: BookFile, own: Path | None, signed: Signed, keep: bool = True) -> list[Requote]:
+def requote(
+    book: BookFile, own: Path | None, signed: Signed, keep: bool = True, progress: Progress | None = None
+) -> list[Requote]:
     """Price every open job anew, beside what it was priced at last; one that cannot be priced does not stop the rest.
 
     Parameters
     ----------
     own : the shop's own sheet of prices, over ours
-    keep : whether the new prices are put down in the book
+    keep : whether the new prices are put down in the book, each as soon as it is found
+    progress : told how many are done, and of how many
 
     Raises
     ------
@@ -104,11 +112,16 @@ def requote(book: BookFile, own: Path | None, signed: Signed, keep: bool = True)
     stock, prices = _stock(own)
     with book.reading() as rows:
         cards = [card for name in papers.names(rows, "job") if (card := card_of(rows, "job", name)).is_open]
-    found = [_requoted(book, card, stock, prices, signed) for card in cards]
-    if not keep:
-        return found
-    with book.writing() as rows:
-        return [each if each.now is None else replace(each, now=put(rows, each.now)) for each in found]
+    found = []
+    for number, card in enumerate(cards):
+        if progress is not None:
+            progress(number, len(cards))
+        each = _requoted(book, card, stock, prices, signed)
+        if keep and each.now is not None:
+            with book.writing() as rows:
+                each = replace(each, now=put(rows, each.now))
+        found.append(each)
+    return found
 
 
 def order_all(book: BookFile, name: str, whom: str, signed: Signed) -> list[Order]:
