@@ -13,7 +13,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from lakewright.book_commands import add_commands, run
 from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
     WIDTH,
@@ -37,7 +36,7 @@ PASSED, FAILED, UNUSABLE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns 0 where every must holds or is tight, 1 where one does not, 2 for a file of no use."""
-    asked = _parser().parse_args(arguments)
+    asked = _parser(sys.argv[1:] if arguments is None else arguments).parse_args(arguments)
     from lakewright.errors import LakewrightError
 
     # A command makes much and leaves no rings of it: looking for those as often as is usual takes a thirtieth of it.
@@ -59,7 +58,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return code
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="lakewright",
         description="Small surface-water supplies, from the lake to the tap, with the working shown.",
@@ -134,8 +133,11 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
     serve.set_defaults(run=_serve)
     book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
-    add_commands(book)
     book.set_defaults(run=_book)
+    if "book" in arguments:
+        from lakewright.book_commands import add_commands
+
+        add_commands(book)
     explain = command("explain", "what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -348,6 +350,8 @@ def _serve(asked: argparse.Namespace) -> int:
 def _book(asked: argparse.Namespace) -> int:
     from datetime import date
     from getpass import getuser
+
+    from lakewright.book_commands import run
 
     try:
         login = getuser()
