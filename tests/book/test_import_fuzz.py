@@ -45,7 +45,7 @@ def out(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @given(st.data())
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @pytest.mark.law
 def test_whatever_is_done_to_the_files(out: Path, tmp_path: Path, data: st.DataObject) -> None:
     for old in tmp_path.iterdir():
