@@ -7,8 +7,8 @@ import pytest
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import Check
 
-# Source: BIPM, The International System of Units, 9th ed. 2019, tables 2 to 5. Turbidity has no unit there. What is counted in
-# an hour stays so, as the published limit of starts does.
+# Source: BIPM, The International System of Units, 9th ed. 2019, tables 2 to 5. Turbidity has no unit there. What is
+# counted in an hour stays so, as the published limit of starts does.
 COHERENT = {
     "m": ("lift", "depth", "bore", "part", "head"),
     "m/s": ("speed", "face_speed"),
