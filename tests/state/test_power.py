@@ -85,8 +85,8 @@ def test_a_quote_takes_the_thinnest_cable_that_will_do(gauge: int, feet: int) ->
     assert after != taken
 
 
-# A quarter over full load (table 430.248) that is to the ampere what a cable carries at 60 C (table 310.16). 2 hp at
-# 230 V take 12 A, and 15 A are 14 AWG; 1 hp at 115 V takes 16 A, and 20 A are 12 AWG; 2 hp at 115 V take 24 A, 30 A are 10.
+# A quarter over full load (table 430.248) that is to the ampere what a cable carries at 60 C (table 310.16).
+# By hand: 1.25 of 12 A is 15 A, of 16 A is 20 A, of 24 A is 30 A.
 @pytest.mark.law
 @pytest.mark.parametrize("power, voltage, gauge", [("2 hp", "230 V", 14), ("1 hp", "115 V", 12), ("2 hp", "115 V", 10)])
 def test_a_cable_that_carries_just_what_is_asked_will_do(power: str, voltage: str, gauge: int) -> None:
