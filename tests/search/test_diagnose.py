@@ -48,6 +48,15 @@ def chance(found: Diagnosis, *names: str) -> float:
 # The catalogue.
 
 
+# ours: a tenth is within what anybody guesses.
+@pytest.mark.law
+@pytest.mark.parametrize("fault", every_fault(), ids=lambda fault: fault.name)
+def test_a_sign_fades_as_a_fault_grows_only_where_another_takes_its_place(fault: Fault) -> None:
+    for signs in fault.signs.values():
+        gains = [last - first for first, last in signs.values()]
+        assert min(gains, default=0.0) >= -max([0.1, *gains]), signs
+
+
 @pytest.mark.law
 @pytest.mark.parametrize("fault", every_fault(), ids=lambda fault: fault.name)
 def test_a_fault_is_whole(fault: Fault) -> None:
