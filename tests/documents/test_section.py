@@ -18,6 +18,7 @@ from lakewright.documents.flags import chosen, pennant
 from lakewright.documents.ink import SMALL
 from lakewright.documents.scene import Circle, Path, Scene, Text, segment_meets
 from lakewright.documents.section import Section, section
+from lakewright.documents.terrain import terrain
 from tests.documents.made_sites import random_findings, random_site
 
 SITES, BLOCK = 300, 20
@@ -219,3 +220,11 @@ def test_the_same_site_gives_the_same_drawing_whatever_the_hash_seed() -> None:
         run = subprocess.run([sys.executable, "-c", SCRIPT], env=env, capture_output=True, text=True, check=True)
         found.add(run.stdout)
     assert len(found) == 1
+
+
+@pytest.mark.parametrize("depth, drawn_to", [(4.2, 4.2), (0.0, 0.05), (math.nan, 3.0)])
+def test_a_bed_nobody_sounded_is_drawn_straight_to_the_depth_at_the_stand(depth: float, drawn_to: float) -> None:
+    """What is not even known is drawn 3 m deep, for its shape; and water of no depth is drawn all the same."""
+    found = terrain(replace(random_site(1), soundings=(), at=20.0, depth=depth))
+    assert found.stand == (-20.0, -drawn_to)
+    assert found.height(-10.0) == pytest.approx(-0.5 * drawn_to)
