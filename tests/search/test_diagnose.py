@@ -48,6 +48,14 @@ def chance(found: Diagnosis, *names: str) -> float:
 # The catalogue.
 
 
+@pytest.mark.law
+def test_so_many_calls_as_the_table_says_are_for_nothing() -> None:
+    every = every_fault()
+    share = every[0].prior / sum(fault.prior for fault in every)
+    assert every[0].name == NONE
+    assert share == pytest.approx(fault_table()["none"]["prior"])
+
+
 # ours: a tenth is within what anybody guesses.
 @pytest.mark.law
 @pytest.mark.parametrize("fault", every_fault(), ids=lambda fault: fault.name)
