@@ -213,6 +213,15 @@ def test_a_round_a_visit_and_its_invoice(book: BookFile, tmp_path: Path) -> None
     assert spring.stops[0].call.minutes > stop.call.minutes
 
 
+@pytest.mark.parametrize("work", ["haul-out", "start-up"])
+def test_one_goes_where_nothing_comes_out_of_the_water(book: BookFile, tmp_path: Path, work: str) -> None:
+    add(book, edited(tmp_path, (HAULED[0], 'season   = "drained"')), "job", "drained", ANN)
+    stage = "put in" if work == "haul-out" else "wintered"
+    put_down(book, Standing(job="drained", stage=stage, day="2026-06-01", author="Ann"))
+    (stop,) = round_of(book, work, datetime.date(2026, 10, 10)).stops
+    assert stop.call.people == 1
+
+
 def test_everything_is_found_by_its_words(book: BookFile) -> None:
     add(book, EXAMPLE, "job", "", ANN)
     put_down(book, Standing(job=NAME, stage="looked at", note="the ÉCLUSE is stuck", day="2026-05-04", author="Ann"))

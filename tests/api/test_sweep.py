@@ -8,6 +8,7 @@ import json
 import math
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from lakewright.api.check import check
@@ -17,6 +18,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.errors import AskError, JobError
 from lakewright.job.scenarios import AS_IT_IS, Scenario, read_scenarios, read_scenarios_text
 from lakewright.search.sweep import outcomes
+from tests.made import sound
 from tests.search.sweep_jobs import EXAMPLES, SCENARIOS, Cluster, printed, write_jobs
 
 
@@ -39,6 +41,15 @@ def test_a_scenario_alone_is_its_row_among_others(name: str) -> None:
     facts = read(EXAMPLES / f"{name}.toml")[2].facts
     some = [each for each in read_scenarios(SCENARIOS) if not each.change]
     assert [repr(each) for each in outcomes(facts, some)] == [repr(outcomes(facts, [one])[0]) for one in some]
+
+
+@pytest.mark.law
+def test_what_fails_is_said_before_what_is_unknown() -> None:
+    facts = sound().with_values({"need.flow": np.ones(1), "taps.height": np.full(1, np.nan)})
+    (found,) = outcomes(facts, [Scenario("as it is")])
+    assert "delivers_the_need" in found.fails
+    assert "taps_have_pressure" in found.unknown
+    assert found.status == "fails"
 
 
 def test_as_it_is_says_what_check_says() -> None:
