@@ -177,6 +177,20 @@ def test_mistakes_in_scenarios_are_told_all_at_once() -> None:
             read_scenarios_text(text)
 
 
+def test_other_scenarios_of_the_same_name_are_judged_anew(tmp_path: Path) -> None:
+    folder, record, scenarios = tmp_path / "jobs", tmp_path / "record.jsonl", tmp_path / "scenarios.toml"
+    folder.mkdir()
+    (folder / "cabin.toml").write_bytes((EXAMPLES / "year_round_cabin.toml").read_bytes())
+    lifts = []
+    for level in ("0 ft", "-2 ft"):
+        scenarios.write_text(f'[[scenario]]\nname = "lower"\nlevel = "{level}"\n', encoding="utf-8")
+        found = sweep(folder, scenarios, record)
+        assert found.taken_over == 0
+        lifts.append(found.jobs[0].outcomes[1].lift)
+    assert lifts[1] - lifts[0] == pytest.approx(2 * 0.3048)
+    assert sweep(folder, scenarios, record).taken_over == 1
+
+
 def test_a_record_keeps_what_any_name_says(tmp_path: Path) -> None:
     folder = tmp_path / "jobs"
     folder.mkdir()

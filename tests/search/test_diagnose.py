@@ -17,7 +17,7 @@ from lakewright.errors import AskError
 from lakewright.job.models_shop import FaultName, Reading, Symptom
 from lakewright.search.diagnose import Diagnosis, diagnose
 from lakewright.search.faults import BESIDE_FACTS, CHANNELS, NONE, Fault, every_fault, every_spread, fault_table
-from lakewright.search.next_test import next_tests
+from lakewright.search.next_test import _chances, next_tests
 from lakewright.search.unknowns import Visits
 from lakewright.search.visit import sight
 from lakewright.state.facts import every_fact
@@ -46,6 +46,14 @@ def chance(found: Diagnosis, *names: str) -> float:
 
 
 # The catalogue.
+
+
+@pytest.mark.law
+def test_two_faults_that_spread_alike_are_each_others_mirror() -> None:
+    """Readings are looked at as far under the lower middle as over the higher."""
+    lower, higher = _chances([(2.0, 1.5), (5.0, 1.5)])
+    np.testing.assert_allclose(lower, higher[::-1], atol=1e-15)
+    assert lower.sum() == pytest.approx(1.0)
 
 
 @pytest.mark.law

@@ -122,6 +122,16 @@ def test_ballast_holds_on_a_day_of_current_as_on_one_of_waves(flood: str) -> Non
 
 
 @pytest.mark.law
+def test_a_stand_that_pins_hold_from_sliding_still_gets_what_keeps_it_from_tipping() -> None:
+    found = stand_in("2 m of water", stand__pins="4", stand__riser="34 in")
+    needed = found.ballast
+    assert needed is not None
+    assert (needed.law, needed.sliding) == ("tipping", 0.0)
+    assert needed.mass >= needed.tipping > needed.floor
+    assert found.findings["stand_does_not_tip"].status == "holds"
+
+
+@pytest.mark.law
 def test_ballast_comes_in_whole_pieces_and_less_is_less_than_comfort() -> None:
     found = stand_in("4 m of water")
     mass = found.ballast.mass  # type: ignore[union-attr]
