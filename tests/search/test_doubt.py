@@ -18,7 +18,9 @@ from lakewright.checks.verdict import FAILS
 from lakewright.errors import AskError
 from lakewright.lines import doubt_lines
 from lakewright.physics.types import Array
-from lakewright.search.doubt import doubt, indices, offs, shares, statuses, worst_margin, worths
+from lakewright.search.doubt import doubt, worths
+from lakewright.search.indices import indices, worst_margin
+from lakewright.search.truths import offs, shares, statuses
 from lakewright.state.unknowns import Unknown, read_record, sampled, unknowns_of
 from lakewright.state.walk import walk_flow
 from tests.published import assert_printed, published
