@@ -173,15 +173,19 @@ def burial_depth(
     4.0
     """
     still = (period == 0.0) | (wave_height == 0.0)
-    height, seconds = np.where(still, 1.0, wave_height), np.where(still, 1.0, period)
+    given = (wave_height, period, outside, friction, line_weight, density)
+    moving = np.broadcast_to(~still, np.broadcast_shapes(*(each.shape for each in given)))
+    # Only where a wave comes is there anything to halve.
+    height, seconds, *line, weight, water = (np.broadcast_to(each, moving.shape)[moving] for each in given)
     shallow = height / 0.78
     deep = shallow + GRAVITY * seconds * seconds / (2.0 * np.pi)
     for _ in range(_HALVINGS):
         middle = 0.5 * (shallow + deep)
-        moves = line_weight_need(height, seconds, middle, outside, friction, density) > line_weight
+        moves = line_weight_need(height, seconds, middle, *line, water) > weight
         shallow, deep = np.where(moves, middle, shallow), np.where(moves, deep, middle)
-    reached = np.where(line_weight > 0.0, deep, np.inf)
-    return np.where(np.isnan(line_weight + friction), np.nan, np.where(still, 0.0, reached))
+    reached = np.zeros(moving.shape)
+    reached[moving] = np.where(weight > 0.0, deep, np.inf)
+    return np.where(np.isnan(line_weight + friction), np.nan, reached)
 
 
 def span_deflection(line_weight: Array, spacing: Array, modulus: Array, outside: Array, bore: Array) -> Array:

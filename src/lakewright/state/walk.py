@@ -181,7 +181,7 @@ class State:
 
 
 DEAR = ("still", "surge")
-"""Blocks that cost ten times as much as all others together: waves on the stand's members, and the blow of a stop."""
+"""Blocks that cost forty times as much as all others together: waves on the stand's members, and the blow of a stop."""
 
 
 def walk_but_the_dear(facts: Facts) -> State:

@@ -37,15 +37,7 @@ class Weather:
 def weather_of(facts: Facts, cases: Cases) -> Weather:
     """Waves of two laws and of boats on every day without ice, and current on every day."""
     level = facts.days.level + facts.faults.level_offset
-    ice = facts.days.ice
-    open_water = np.where(ice > 0.0, 0.0, 1.0) + 0.0 * ice
-    storms = _storms(facts, level)
-    none = np.zeros_like(level)
-    wake = facts.weather.wake
-    # Height of the largest wave and peak period in each weather, (..., day) each, in the order of the cases.
-    heights = [none, none, *(waves.DESIGN_RATIO * height for height, _ in storms), wake + none]
-    periods = [none, none, *(period for _, period in storms), np.where(wake == 0.0, 0.0, waves.WAKE_PERIOD) + none]
-    largest, peak = (_by_case([each * open_water for each in some]) for some in (heights, periods))
+    largest, peak = open_waves(facts)
     level_then = np.take(level, cases.weather_day, axis=-1)
     there = facts.stand.depth + level_then
     depth = np.maximum(there, LEAST_DEPTH)
@@ -66,6 +58,21 @@ def weather_of(facts: Facts, cases: Cases) -> Weather:
         depth=depth,
         density=np.take(density, cases.weather_day, axis=-1),
     )
+
+
+def open_waves(facts: Facts) -> tuple[Array, Array]:
+    """Height of the largest wave [m] and peak period [s] in the weather cases, where nothing breaks it."""
+    level = facts.days.level + facts.faults.level_offset
+    ice = facts.days.ice
+    open_water = np.where(ice > 0.0, 0.0, 1.0) + 0.0 * ice
+    storms = _storms(facts, level)
+    none = np.zeros_like(level)
+    wake = facts.weather.wake
+    # In each weather, (..., day) each, in the order of the cases.
+    heights = [none, none, *(waves.DESIGN_RATIO * height for height, _ in storms), wake + none]
+    periods = [none, none, *(period for _, period in storms), np.where(wake == 0.0, 0.0, waves.WAKE_PERIOD) + none]
+    largest, peak = (_by_case([each * open_water for each in some]) for some in (heights, periods))
+    return largest, peak
 
 
 def _storms(facts: Facts, level: Array) -> tuple[tuple[Array, Array], tuple[Array, Array]]:
@@ -104,8 +111,11 @@ def felt_wave(largest: Array, peak: Array, depth: Array) -> tuple[Array, Array]:
     largest : [m] where nothing breaks it; peak : [s] 0 for no wave; depth : [m]
     """
     number = waves.wave_number(peak, depth)
-    alone = np.where(peak == 0.0, 0.0, np.minimum(largest, waves.breaking_height(number, depth)))
-    significant = largest / waves.DESIGN_RATIO
-    spread, period = waves.spectral_wave(significant, peak, depth)
-    deep = number * depth > waves.DEEP
-    return np.where(deep & (peak > 0.0), spread, alone), np.where(deep & (peak > 0.0), period, peak)
+    height = np.where(peak == 0.0, 0.0, np.minimum(largest, waves.breaking_height(number, depth)))
+    period = np.broadcast_to(peak, height.shape).copy()
+    # A spectrum is dear: it is summed where it is asked for.
+    deep = np.broadcast_to((number * depth > waves.DEEP) & (peak > 0.0), height.shape)
+    if deep.any():
+        storm = (np.broadcast_to(each, height.shape)[deep] for each in (largest / waves.DESIGN_RATIO, peak, depth))
+        height[deep], period[deep] = waves.spectral_wave(*storm)
+    return height, period
