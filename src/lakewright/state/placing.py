@@ -12,7 +12,7 @@ from lakewright.physics.types import Array
 from lakewright.state.cases import WAKE, Cases
 from lakewright.state.facts import Facts
 from lakewright.state.lake import inlet_top
-from lakewright.state.weather import LEAST_DEPTH, Weather, bed_speed, open_waves
+from lakewright.state.weather import LEAST_DEPTH, Weather, bed_speed, largest_waves, level_then
 
 Mask = NDArray[np.bool_]
 
@@ -83,9 +83,8 @@ def placing(facts: Facts, weather: Weather, cases: Cases) -> Placing:
 def stirred_speed(facts: Facts, cases: Cases) -> Array:
     """Speed along the bed in the waves of every year [m/s]: of a storm the significant wave, of a boat its own."""
     mild = facts.with_values({"weather.wind": EVERY_YEAR * facts.weather.wind})
-    largest, peak = open_waves(mild)
+    largest, peak = largest_waves(mild)
     height = largest / np.where(cases.weather_kind == WAKE, 1.0, waves.DESIGN_RATIO)
-    level = np.take(facts.days.level + facts.faults.level_offset, cases.weather_day, axis=-1)
-    depth = np.maximum(facts.stand.depth + level, LEAST_DEPTH)
+    depth = np.maximum(facts.stand.depth + level_then(mild, cases), LEAST_DEPTH)
     felt = np.minimum(height, waves.BREAKING * depth)
     return bed_speed(felt, peak, depth) + 0.0 * facts.placing.silt
