@@ -78,7 +78,7 @@ def _walk_lines(found: SureDesign) -> Iterator[str]:
     yield from textwrap.wrap(words, WIDTH)
     over = [each for each in found.over if found.pick is None or each.row != found.pick.row]
     if over:
-        yield "Others, every check asked"
+        yield "Others, every check asked of fewer sites"
     for each in over[:MOST_SHOWN]:
         yield from hung(f"  {in_a_hundred(each.job):>8} of 100   ", f"{_price(each, found.units)}: {_parts(each)}")
     if len(over) > MOST_SHOWN:

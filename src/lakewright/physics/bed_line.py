@@ -182,22 +182,20 @@ def burial_depth(
     given = (wave_height, period, outside, friction, line_weight, density)
     moving = np.broadcast_to(~still, np.broadcast_shapes(*(each.shape for each in given)))
     # Only where a wave comes is there anything to seek.
-    height, seconds, *line, weight, water = (np.broadcast_to(each, moving.shape)[moving] for each in given)
+    height, seconds, *line = (np.broadcast_to(each, moving.shape)[moving] for each in given)
     shallow = height / 0.78
     deep = shallow + GRAVITY * seconds * seconds / (2.0 * np.pi)
 
     def moves(depth: Array) -> NDArray[np.bool_]:
-        height_there, seconds_there, *line_there, water_there, weight_there = (
-            each if depth.ndim == 1 else each[:, None] for each in (height, seconds, *line, water, weight)
-        )
-        need = line_weight_need(height_there, seconds_there, depth, *line_there, water_there)
-        return np.asarray(need > weight_there)
+        there = (each if depth.ndim == 1 else each[:, None] for each in (height, seconds, *line))
+        high, long, wide, rub, weight, heavy = there
+        return np.asarray(line_weight_need(high, long, depth, wide, rub, heavy) > weight)
 
     for _ in range(_ROUNDS):
         at = _pieces_off(moves, shallow, deep)
         shallow, deep = (shallow + (at + more) / _PIECES * (deep - shallow) for more in (0, 1))
     reached = np.zeros(moving.shape)
-    reached[moving] = np.where(weight > 0.0, deep, np.inf)
+    reached[moving] = np.where(np.broadcast_to(line_weight, moving.shape)[moving] > 0.0, deep, np.inf)
     return np.where(np.isnan(line_weight + friction), np.nan, reached)
 
 

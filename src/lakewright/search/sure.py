@@ -235,6 +235,7 @@ def walk_to_sure(
     state.asked_job = state.built(pick)
     first = state.asked(pick, glance=False)
     assert first is not None, "a pick that the search took as it is"
+    first = state.in_all(first.offer, truths)
     passing = all_passing(problem, solved, MOST_WALKED)
     found = None
     if state.is_hopeless(first):
@@ -255,7 +256,6 @@ def walk_to_sure(
     if found is None:
         state.ask_the_next_best()
     shares = np.concatenate([dropped.share for _, dropped in state.dropped] or [np.empty(0)])
-    first = state.in_all(pick, truths)
     over = sorted(state.done.values(), key=lambda one: (one.offer.price, one.offer.option))
     best = found or max(over, key=lambda one: (one.chance, -one.offer.price))
     return Walked(
