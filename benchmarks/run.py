@@ -322,6 +322,7 @@ def ratios(found: dict[str, Row]) -> list[str]:
     small, large = found["growth_small"], found["growth_large"]
     big, bigger = f"{shared['MiB at its peak']:.0f} MiB", f"{large['MiB at its peak']:.0f} MiB"
     seen, sure = found["page"], found["doubt"]
+    spent = f"{sure['of work, on all threads']:.1f} s of work, {sure['MiB at its peak']:.0f} MiB"
     start, grown = found["start_up"], large["seconds"] / small["seconds"]
 
     def line(what: str, value: float, unit: str, goal: str) -> str:
@@ -334,7 +335,7 @@ def ratios(found: dict[str, Row]) -> list[str]:
         line("every candidate its own circuit", own["seconds"], "s", "15 s, the hopeless sorted out first"),
         line("the same, every failure counted", exact["seconds"], "s", "none set"),
         line("growth, 10^5 to 10^7 candidates", grown, "x", f"8 x; {bigger}, goal 600 MiB"),
-        line("doubt, 65,536, all but the dear", sure["seconds"], "s", f"2 s; {sure['MiB at its peak']:.0f} MiB"),
+        line("doubt, 65,536, all but the dear", sure["seconds"], "s", f"2 s; {spent}"),
         line("the same, every check", sure["seconds, if asked in all"], "s", "2 s, worked out from 1,024"),
         line("check cold", start["check s"], "s", "0.6 s"),
         line("--help", start["--help s"], "s", "0.15 s"),
