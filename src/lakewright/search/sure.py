@@ -258,6 +258,9 @@ def walk_to_sure(
     shares = np.concatenate([dropped.share for _, dropped in state.dropped] or [np.empty(0)])
     over = sorted(state.done.values(), key=lambda one: (one.offer.price, one.offer.option))
     best = found or max(over, key=lambda one: (one.chance, -one.offer.price))
+    if found is None and best.offer.option != first.offer.option:
+        # What few truths flattered is asked in all before it is named.
+        best = max(state.in_all(best.offer, truths), first, key=lambda one: one.chance)
     return Walked(
         sure=state.sure,
         pick=first,
