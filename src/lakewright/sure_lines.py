@@ -76,7 +76,8 @@ def _walk_lines(found: SureDesign) -> Iterator[str]:
     if found.turned_down:
         words += f" Some were dropped for: {', '.join(name.replace('_', ' ') for name in found.turned_down)}."
     yield from textwrap.wrap(words, WIDTH)
-    over = [each for each in found.over if found.pick is None or each.row != found.pick.row]
+    named = [each.row for each in (found.pick, found.best) if each is not None]
+    over = [each for each in found.over if each.row not in named]
     if over:
         yield "Others, every check asked of fewer sites"
     for each in over[:MOST_SHOWN]:
