@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from lakewright.api.list_sheets import list_files
 from lakewright.api.place_sheets import chart_files, plan_files
 from lakewright.documents.bench import bench
 from lakewright.documents.dxf import dxf
@@ -38,5 +39,6 @@ SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]]
     "season": season_files,
     "chart": chart_files,
     "plan": plan_files,
+    "lists": list_files,
 }
 """Sheets by the names they are asked by."""
