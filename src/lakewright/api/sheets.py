@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from lakewright.api.diary_sheets import diary_files
 from lakewright.api.list_sheets import list_files
 from lakewright.api.place_sheets import chart_files, plan_files
 from lakewright.documents.bench import bench
@@ -40,5 +41,6 @@ SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]]
     "chart": chart_files,
     "plan": plan_files,
     "lists": list_files,
+    "calendar": diary_files,
 }
 """Sheets by the names they are asked by."""

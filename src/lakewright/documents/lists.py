@@ -1,6 +1,6 @@
 """The lists of a job as tables: parts at three prices, what is cut, what it takes, what is asked.
 
-A table says what each cell holds and how it is worked out from others; a spreadsheet keeps the working, a CSV the result.
+A table says what each cell holds and how it is worked out; a spreadsheet keeps the working, a CSV the result.
 """
 
 from __future__ import annotations
@@ -143,8 +143,8 @@ def cut_table(making: Making, system: str) -> Table:
     )
     rows = tuple(_cut_row(piece, formula, f"{{{each}}}*{{how many}}", system) for piece in making.pieces)
     note = (
-        "Length is from end to end, threads and all: centre to centre, less both to mouth, plus both make-ups. Fittings "
-        "differ by maker: measure those in hand before pipe is cut."
+        "Length is from end to end, threads and all: centre to centre, less both to mouth, plus both make-ups. "
+        "Fittings differ by maker: measure those in hand before pipe is cut."
     )
     return Table("Cut list", columns, rows, "in all", (note,) if rows else ("nothing is cut",))
 
