@@ -195,7 +195,8 @@ def test_version_and_help(capsys: Capture) -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "where", "serve", "explain"]
+    "command",
+    ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "reopen", "where", "serve", "explain"],
 )
 def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys: Capture, command: str) -> None:
     with pytest.raises(SystemExit):
@@ -233,6 +234,11 @@ def test_json_is_one_object_of_a_known_shape(
         "job",
         "version",
         "grade",
+        "units",
+        "date",
+        "first_line",
+        "window",
+        "ways_out",
         "answers",
         "cases",
         "findings",
@@ -240,6 +246,9 @@ def test_json_is_one_object_of_a_known_shape(
         "haul",
         "energy",
         "assumed",
+        "told",
+        "unjudged",
+        "cautions",
         "tests",
         "passed",
         "season",

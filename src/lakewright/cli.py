@@ -105,6 +105,10 @@ def _parser() -> argparse.ArgumentParser:
         "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
     )
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -275,6 +279,14 @@ def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
     for written in packet(asked.file, asked.to, asked.also):
+        print(written)
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
         print(written)
     return PASSED
 

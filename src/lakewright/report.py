@@ -85,6 +85,11 @@ class Report:
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
+            "units": self.units,
+            "date": self.date,
+            "first_line": self.first_line,
+            "window": self.window,
+            "ways_out": list(self.ways_out),
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": [asdict(finding) for finding in self.findings],
@@ -102,6 +107,9 @@ class Report:
                 }
                 for a in self.assumed
             ],
+            "told": self.told,
+            "unjudged": list(self.unjudged),
+            "cautions": list(self.cautions),
             "tests": [asdict(sample) for sample in self.samples],
             "passed": self.passed,
             "season": {part.title: list(part.rows) for part in self.season},

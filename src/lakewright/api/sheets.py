@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from lakewright.api.diary_sheets import diary_files
+from lakewright.api.everything import everything_files
 from lakewright.api.list_sheets import list_files
 from lakewright.api.place_sheets import chart_files, plan_files
 from lakewright.documents.bench import bench
@@ -42,5 +43,6 @@ SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]]
     "plan": plan_files,
     "lists": list_files,
     "calendar": diary_files,
+    "everything": everything_files,
 }
 """Sheets by the names they are asked by."""
