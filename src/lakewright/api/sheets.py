@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from lakewright.api.curve_sheets import curve_files
 from lakewright.api.diary_sheets import diary_files
 from lakewright.api.everything import everything_files
 from lakewright.api.list_sheets import list_files
@@ -41,6 +42,7 @@ SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]]
     "season": season_files,
     "chart": chart_files,
     "plan": plan_files,
+    "curves": curve_files,
     "lists": list_files,
     "calendar": diary_files,
     "everything": everything_files,
