@@ -6,13 +6,16 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TypeAlias
 
 from lakewright.documents import ink
 from lakewright.documents.levels import Level, stacked
 from lakewright.documents.scale import label, step
 from lakewright.documents.scene import Box, Path, Point, Scene, Text, area, centred, ending_at, line, rectangle
+from lakewright.physics.types import Array
 
 Span = tuple[float, float]
+Values: TypeAlias = Sequence[float] | Array
 
 
 @dataclass(frozen=True)
@@ -91,7 +94,7 @@ def _figures(span: Span, axis: Axis, long: float) -> list[tuple[float, str]]:
     return found
 
 
-def runs(plot: Plot, xs: Sequence[float], ys: Sequence[float]) -> list[list[Point]]:
+def runs(plot: Plot, xs: Values, ys: Values) -> list[list[Point]]:
     """A line on paper, in as many runs as what is unknown or outside the frame parts it into; cut at the frame."""
     found: list[list[Point]] = []
     for (x0, y0), (x1, y1) in pairwise(zip(xs, ys, strict=True)):
@@ -124,16 +127,14 @@ def _inside(plot: Plot, one: Point, other: Point) -> tuple[Point, Point] | None:
 
 
 def curve(
-    page: Scene, plot: Plot, xs: Sequence[float], ys: Sequence[float], role: str,
+    page: Scene, plot: Plot, xs: Values, ys: Values, role: str,
     stroke: str = ink.INK, weight: float = ink.BOLD_LINE, dash: tuple[float, ...] = (),
 ) -> None:  # fmt: skip
     """A line through values, kept inside the frame."""
     page.add(*(line(run, role, stroke, weight, dash) for run in runs(plot, xs, ys)))
 
 
-def band(
-    page: Scene, plot: Plot, xs: Sequence[float], low: Sequence[float], high: Sequence[float], role: str, fill: str
-) -> None:
+def band(page: Scene, plot: Plot, xs: Values, low: Values, high: Values, role: str, fill: str) -> None:
     """What lies between two lines, where both are known."""
 
     def kept(value: float) -> float:
