@@ -361,6 +361,18 @@ def test_packet_writes_the_sheet_and_the_section_and_says_where(capsys: Capture,
     assert all(file.stat().st_size > 1000 for file in written)
 
 
+@pytest.mark.law
+def test_a_job_is_opened_again_from_what_the_packet_kept(capsys: Capture, tmp_path: Path) -> None:
+    run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path), "--also", "everything")
+    kept = tmp_path / f"{EXAMPLE.stem}-everything.json"
+    code, out, _ = run(capsys, "reopen", str(kept), "--to", str(tmp_path / "again"))
+    assert code == 0
+    first, water = map(Path, out.splitlines())
+    assert (first.name, water.parent.name) == (EXAMPLE.name, "waters")
+    assert run(capsys, "check", str(first)) == run(capsys, "check", str(EXAMPLE))
+    assert run(capsys, "reopen", str(EXAMPLE), "--to", str(tmp_path))[0] == 2
+
+
 @pytest.mark.message
 def test_a_limit_explains_the_check_that_uses_it(capsys: Capture) -> None:
     assert run(capsys, "explain", "npsh_plus") == run(capsys, "explain", "suction_stays_liquid")

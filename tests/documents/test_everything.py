@@ -51,6 +51,13 @@ def test_a_job_opened_from_it_gives_the_same_report_to_the_last_bit(tmp_path: Pa
     assert same == content
 
 
+def test_in_other_units_it_is_still_the_job_as_it_was_written() -> None:
+    job, stock, assembly = read(EXAMPLE)
+    metric = job.model_copy(update={"job": job.job.model_copy(update={"units": "SI"})})
+    shown = report_on(metric, assembly, stock=stock)
+    assert everything_files(metric, stock, assembly, shown)["everything.json"] == written(EXAMPLE)[1]
+
+
 def test_records_beside_the_job_come_with_it(tmp_path: Path) -> None:
     home = tmp_path / "home"
     (home / "waters").mkdir(parents=True)

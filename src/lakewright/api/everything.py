@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from lakewright.api.read import assembled
+from lakewright.api.report import report_on
 from lakewright.api.waters import water_folders
 from lakewright.documents.everything import WATERS, everything, files_in
 from lakewright.errors import AskError
@@ -15,8 +17,10 @@ from lakewright.state.assemble import Assembly
 from lakewright.stock.load import Stock
 
 
-def everything_files(_job: Job, _stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
+def everything_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
     """The job, what it reads beside it, its facts and its report as JSON, by the end of the file's name.
+
+    The report is in the units of the job's file, whatever the papers are in: it is that which opening it gives again.
 
     Raises
     ------
@@ -24,13 +28,17 @@ def everything_files(_job: Job, _stock: Stock, assembly: Assembly, report: Repor
     """
     if assembly.file is None:
         raise AskError("a job that was read from no file has no name to be opened by; save it first")
-    files = files_of(assembly.text, assembly.file)
-    return {"everything.json": everything(assembly.file.name, files, report, assembly)}
+    text, path = assembly.text, assembly.file
+    said = read_job_text(text, str(path))
+    if said.job.units != job.job.units:
+        own, _, assembly = assembled(text, path)
+        report = report_on(own, assembly, stock=stock)
+    files = files_of(said, text, path)
+    return {"everything.json": everything(path.name, files, report, assembly)}
 
 
-def files_of(text: str, file: Path) -> dict[str, bytes]:
+def files_of(job: Job, text: str, file: Path) -> dict[str, bytes]:
     """A job's file and those it reads beside it, by their names from its folder."""
-    job = read_job_text(text, str(file))
     found = {file.name: text.encode("utf-8")}
     for name in (job.site.soundings_file, job.site.levels.record):
         if name is not None:

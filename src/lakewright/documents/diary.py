@@ -39,7 +39,7 @@ def ics(entries: Sequence[Entry], title: str, water: str, stamp: datetime.date, 
         library = import_module("icalendar")
     except ImportError:
         raise AskError(NEEDS_ICALENDAR) from None
-    made = datetime.datetime.combine(stamp, datetime.time(), datetime.UTC)
+    made = datetime.datetime(stamp.year, stamp.month, stamp.day, tzinfo=datetime.UTC)
     book = library.Calendar()
     book.add("prodid", f"-//Lakewright//{__version__}//EN")
     book.add("version", "2.0")

@@ -52,7 +52,7 @@ def xlsx(tables: Sequence[Table], title: str, date: datetime.date | None, system
         raise AskError(NEEDS_XLSXWRITER) from None
     out = io.BytesIO()
     book = writer.Workbook(out, {"in_memory": True})
-    made = datetime.datetime.combine(date, datetime.time()) if date else NO_DATE
+    made = datetime.datetime(date.year, date.month, date.day) if date else NO_DATE
     book.set_properties({"title": words(title), "created": made})
     forms = {**FORMATS, "part": US_PART} if system == "US" else FORMATS
     looks = {form: book.add_format({"num_format": shown}) for form, shown in forms.items()}
