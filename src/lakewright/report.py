@@ -150,10 +150,14 @@ def passes(verdicts: Iterable[tuple[Check, int]]) -> bool:
 
 
 def findings_of(
-    facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
+    facts: Facts,
+    verdicts: Sequence[Verdict],
+    missing: Mapping[str, str],
+    system: str,
+    checks: tuple[Check, ...] = CHECKS,
 ) -> tuple[Finding, ...]:
-    """Every check's finding for one job, worst first and then by station."""
-    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
+    """The finding of every check, or of those that were judged, for one job, worst first and then by station."""
+    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(checks, verdicts, strict=True)]
     failed = {f.name for f in found if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
         found = [_if_only(f) if f.name in RESTS_ON_SUCTION and f.value is not None else f for f in found]
