@@ -19,7 +19,7 @@ from tests.job.example import EXAMPLE
 
 pytestmark = pytest.mark.law
 
-JOBS = ("year_round_cabin", "stream_irrigation")
+JOBS = ("year_round_cabin", pytest.param("stream_irrigation", marks=pytest.mark.slow))
 WRITE = """
 import sys
 from pathlib import Path

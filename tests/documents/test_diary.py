@@ -134,6 +134,20 @@ def test_a_supply_that_is_used_over_the_new_year_is_looked_after_there() -> None
     assert year_of(job, assembly.facts).months == (11, 12, 1, 2, 3)
 
 
+def test_the_dam_is_named_in_the_months_it_holds_the_water_lowest() -> None:
+    rows = "".join(
+        f'\n[[site.levels.schedule]]\nmonths = {months}\nlevel = "{level}"\n'
+        for months, level in ((["June", "July"], "0 ft"), (["August", "November"], "-3 ft"), (["February"], "-1 ft"))
+    )
+    text = (FOLDER / "year_round_cabin.toml").read_text(encoding="utf-8")
+    job = read_job_text(text.replace("\n[site.bed]", f"{rows}\n[site.bed]"))
+    assembly = facts_of(job, load_stock())
+    meant = {entry.key: entry for entry in entries(job, assembly.facts, report_on(job, assembly), STAMP)}
+    assert (meant["dam"].months, meant["dam"].first) == ((8, 11), datetime.date(2026, 8, 1))
+    assert "-3.0 ft" in meant["dam"].rows[0]
+    assert "drawn down" not in " ".join(event.summary.value for event in events(written("year_round_cabin")))
+
+
 @pytest.mark.parametrize(
     "date, first", [("2028-02-29", "2029-02-28"), ("9999-12-31", "9999-12-28"), ("2026-12-31", "2027-12-31")]
 )

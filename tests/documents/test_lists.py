@@ -77,13 +77,13 @@ def worked_out(sheet: Any, formula: str) -> float:
 
 
 def heads(sheet: Any) -> dict[str, int]:
-    return {cell.value: cell.column for cell in sheet[3]}
+    return {cell.value: cell.column for cell in sheet[4]}
 
 
 def column(sheet: Any, head: str, until: str = "total") -> list[Any]:
     """The cells of a column over the row of sums, and that row's own last."""
     place, cells = heads(sheet)[head], []
-    for row in range(4, sheet.max_row + 1):
+    for row in range(5, sheet.max_row + 1):
         cells.append(sheet.cell(row, place).value)
         if sheet.cell(row, 1).value == until:
             return cells
@@ -107,7 +107,7 @@ def test_the_three_prices_are_those_of_the_bill_to_the_cent(path: Path) -> None:
 def test_the_price_is_the_quote_and_says_its_cost(path: Path) -> None:
     _, _, quote, _, content = made(path)
     sheet = book(content, worked=False)["Price"]
-    end = next(row for row in range(4, sheet.max_row + 1) if str(sheet.cell(row, 4).value or "") == "") - 1
+    end = next(row for row in range(5, sheet.max_row + 1) if str(sheet.cell(row, 4).value or "") == "") - 1
     asked, cost = (sheet.cell(end, heads(sheet)[head]).value for head in ("asked", "cost"))
     assert round(100 * asked) == quote.total
     assert round(100 * cost) == quote.cost + quote.tax
@@ -132,10 +132,10 @@ def test_every_formula_gives_the_value_that_stands_beside_it(path: Path) -> None
 def test_a_price_that_is_changed_changes_the_sum(path: Path) -> None:
     sheet = book(made(path)[-1], worked=True)["Parts"]
     place = next(number for head, number in heads(sheet).items() if head.startswith("trade") and head.endswith("each"))
-    end = len(column(sheet, "station")) + 3
+    end = len(column(sheet, "station")) + 4
     before = worked_out(sheet, sheet.cell(end, place + 1).value)
-    bought = sheet.cell(4, heads(sheet)["bought"]).value
-    sheet.cell(4, place).value += 10
+    bought = sheet.cell(5, heads(sheet)["bought"]).value
+    sheet.cell(5, place).value += 10
     assert worked_out(sheet, sheet.cell(end, place + 1).value) == pytest.approx(before + 10 * bought)
 
 
@@ -165,7 +165,7 @@ def test_each_list_as_csv_says_the_same(path: Path) -> None:
         assert rows[0] == [column.head for column in table.columns]
         for row, line in enumerate(rows[1 : len(table.rows) + 2]):
             for place, said in enumerate(line):
-                shown = workbook[table.name].cell(row + 4, place + 1).value
+                shown = workbook[table.name].cell(row + 5, place + 1).value
                 if isinstance(shown, (int, float)):
                     assert float(said) == pytest.approx(shown, abs=0.051)
                 else:
@@ -179,15 +179,16 @@ def test_no_words_of_anybodys_are_a_formula_and_all_of_them_stay_as_typed() -> N
     rows = tuple((*parts.rows[0][:place], words, *parts.rows[0][place + 1 :]) for words in ODD)
     odd = replace(parts, rows=rows, notes=ODD)
     for title in ODD:
-        content = xlsx([odd], title, None, "SI")
+        content = xlsx([odd], title, title, None, "SI")
         sheet = book(content, worked=True)["Parts"]
         assert sheet["A1"].value == f"{title}: parts"
-        assert sheet["A1"].data_type == "s"
-    cells = [sheet.cell(row, place + 1) for row in range(4, 4 + len(ODD))]
+        assert sheet["A2"].value == title
+        assert {sheet["A1"].data_type, sheet["A2"].data_type} == {"s"}
+    cells = [sheet.cell(row, place + 1) for row in range(5, 5 + len(ODD))]
     assert [cell.value for cell in cells] == list(ODD)
     assert {cell.data_type for cell in cells} == {"s"}
     assert all(cell.hyperlink is None for cell in cells)
-    notes = [sheet.cell(row, 1) for row in range(len(ODD) + 6, 2 * len(ODD) + 6)]
+    notes = [sheet.cell(row, 1) for row in range(len(ODD) + 7, 2 * len(ODD) + 7)]
     assert [note.value for note in notes] == list(ODD)
     assert {note.data_type for note in notes} == {"s"}
     said = [row[place] for row in csv.reader(io.StringIO(table_csv(odd)))][1 : len(ODD) + 1]

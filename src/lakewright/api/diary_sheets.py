@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lakewright.documents.diary import ics
+from lakewright.documents.paper import mark_of
 from lakewright.documents.upkeep import entries
 from lakewright.errors import AskError
 from lakewright.job.models import Job
@@ -23,6 +24,10 @@ def diary_files(job: Job, _stock: Stock, assembly: Assembly, report: Report) -> 
     if job.job.date is None:
         raise AskError("no calendar: its days count from [job] date, which is not given; write date = 2026-05-09")
     found = entries(job, assembly.facts, report, job.job.date)
-    about = ("Days count from the job\u2019s date; move them to the day it is handed over.", *report.cautions)
+    about = (
+        "Days count from the job\u2019s date; move them to the day it is handed over.",
+        *report.cautions,
+        mark_of(report),
+    )
     title = report.title or "Job"
     return {"calendar.ics": ics(found, title, job.site.water or "", job.job.date, about)}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from lakewright.documents.lists import LEVELS, Table, cut_table, making_table, parts_table, price_table
+from lakewright.documents.paper import mark_of
 from lakewright.documents.workbook import table_csv, xlsx
 from lakewright.errors import AskError
 from lakewright.job.models import Job
@@ -23,7 +24,8 @@ def list_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> di
     """
     tables = tables_of(job, stock, assembly, report)
     named = {f"{table.name.lower().replace(' ', '-')}.csv": table_csv(table).encode("utf-8") for table in tables[1:]}
-    return {"lists.xlsx": xlsx(tables, report.title or "Job", job.job.date, report.units), **named}
+    book = xlsx(tables, report.title or "Job", mark_of(report), job.job.date, report.units)
+    return {"lists.xlsx": book, **named}
 
 
 def tables_of(job: Job, stock: Stock, assembly: Assembly, report: Report) -> tuple[Table, ...]:

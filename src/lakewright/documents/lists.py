@@ -17,6 +17,8 @@ from lakewright.stock.load import Stock
 from lakewright.stock.rows import Prices
 from lakewright.units.showing import shown_unit, unit_of
 
+INVENTED = "Prices are invented until the shop’s own stock is read in."
+
 LEVELS = ("counter", "trade", "web")
 """The three prices of a part, as the stock has them."""
 
@@ -108,7 +110,7 @@ def parts_table(bills: Mapping[str, Bill], level: str, stock: Stock, system: str
                 *("yes" if line.have else "", *where, line.note),
             )
         )
-    notes = (*(f"not in it: {gap}" for gap in own.gaps), *own.notes)
+    notes = (*(f"not in it: {gap}" for gap in own.gaps), *own.notes, INVENTED)
     return Table("Parts", columns, tuple(rows), "total", notes)
 
 
@@ -198,7 +200,7 @@ def price_table(quote: Quote) -> Table:
     notes = (
         *missing,
         *(f"not in it: {words}" for words in quote.excluded),
-        "The shop’s own: cost is on no customer’s paper.",
+        f"The shop’s own: cost is on no customer’s paper. {INVENTED}",
     )
     return Table("Price", columns, rows, total_in_words(quote), notes)
 

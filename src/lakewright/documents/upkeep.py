@@ -16,6 +16,7 @@ from lakewright.gauges import gauge_words
 from lakewright.job.models import Job
 from lakewright.report import Report
 from lakewright.state.facts import Facts
+from lakewright.state.schedule import month_levels
 from lakewright.state.season_days import closing_day, opening_day
 from lakewright.state.waters import WINTER
 from lakewright.state.winter import EMPTIED
@@ -23,6 +24,8 @@ from lakewright.state.winter import EMPTIED
 MONTHS = tuple(calendar.month_name)
 AHEAD = 14
 """ours: days before closing and starting that a reminder comes, to find hands, a boat and a weekend."""
+ALIKE = 0.01
+"""ours: levels [m] that no one could tell apart on a shore."""
 FILTERS = ("sediment filter", "carbon filter", "absolute filter", "membrane")
 """Steps of a treatment that have something to be changed."""
 
@@ -90,7 +93,7 @@ def entries(job: Job, facts: Facts, report: Report, since: datetime.date) -> tup
     """
     year = year_of(job, facts)
     season = {part.title: part.rows for part in report.season}
-    found = list(_turns(season, year, since))
+    found = [*_turns(season, year, since), *_dam(job, year, since)]
     calls = _calls(job)
     for key, row in rounds().items():
         if row["when"] in calls:
@@ -108,6 +111,23 @@ def _turns(season: Mapping[str, Sequence[str]], year: Year, since: datetime.date
     if year.start is not None:
         rows = tuple(row for title in ("Starting it", "Shock chlorination") for row in season.get(title, ()))
         yield Entry("start", "Start the supply", _next(year.start, since), (), 1, rows, AHEAD)
+
+
+def _dam(job: Job, year: Year, since: datetime.date) -> Iterator[Entry]:
+    """The months in which the dam holds the water lowest while the supply is in use."""
+    named = month_levels(job)
+    held = {month: named[MONTHS[month]].value for month in year.months if MONTHS[month] in named}
+    if not held:
+        return
+    least = min(held.values())
+    months = tuple(sorted(month for month, level in held.items() if level < least + ALIKE))
+    level = units.show(least, "height", job.job.units)
+    rows = (
+        f"By what is on record the dam then holds it lowest, at {level} from the usual level. Ask whoever controls it.",
+        "Read the suction gauge; look that water covers the inlet and that nothing lies bare.",
+    )
+    first = min(_next(datetime.date(since.year, month, year.day), since) for month in months)
+    yield Entry("dam", "The water is drawn down", first, months, 1, rows)
 
 
 def _calls(job: Job) -> set[str]:

@@ -32,14 +32,21 @@ FORMATS: dict[Form, str] = {
 }
 """How a spreadsheet shows each kind of number; a part's length in inches by sixteenths."""
 
-TITLE, HEAD, FIRST = 0, 2, 3
-"""Rows of a sheet: the job, the heads, the first line."""
+TITLE, MARK, HEAD, FIRST = 0, 1, 3, 4
+"""Rows of a sheet: the job, what it was written from, the heads, the first line."""
 MOST_LETTERS = 32767
 """What a cell of a spreadsheet holds."""
 
 
-def xlsx(tables: Sequence[Table], title: str, date: datetime.date | None, system: str) -> bytes:
+def xlsx(tables: Sequence[Table], title: str, mark: str, date: datetime.date | None, system: str) -> bytes:
     """A workbook, a sheet a list, each sum a formula with its value beside it; the same lists give the same bytes.
+
+    Parameters
+    ----------
+    tables : the lists
+    title, mark : of the job; what the lists were written from: version and fingerprint
+    date : of the job
+    system : "US" or "SI"
 
     Raises
     ------
@@ -62,6 +69,7 @@ def xlsx(tables: Sequence[Table], title: str, date: datetime.date | None, system
     for table in tables:
         sheet = book.add_worksheet(table.name)
         sheet.write_string(TITLE, 0, words(f"{title}: {table.name.lower()}"), bold)
+        sheet.write_string(MARK, 0, words(mark))
         for place, column in enumerate(table.columns):
             sheet.set_column(place, place, column.wide)
             sheet.write_string(HEAD, place, column.head, head)
@@ -122,6 +130,7 @@ def _on_paper(sheet: Any, system: str) -> None:
     sheet.set_paper(1 if system == "US" else 9)  # letter and A4 as a spreadsheet counts papers
     sheet.fit_to_pages(1, 0)
     sheet.repeat_rows(HEAD)
+    sheet.set_footer("&CPage &P of &N")
 
 
 def _amount(value: float, form: Form) -> float:
