@@ -9,6 +9,7 @@ import numpy as np
 from lakewright.documents.grade_chart import Along, grade_chart
 from lakewright.documents.pdf import pages
 from lakewright.documents.pump_chart import Running, pump_chart
+from lakewright.documents.scene import Scene
 from lakewright.documents.svg import svg
 from lakewright.errors import AskError
 from lakewright.job.models import Job
@@ -31,19 +32,29 @@ def curve_files(_job: Job, _stock: Stock, assembly: Assembly, report: Report) ->
     ------
     AskError where no suction pump will do, there is none yet, or not enough is known for it to run
     """
+    pump, grade = curve_scenes(assembly, report)
+    files = {f"{name}.svg": svg(scene).encode("utf-8") for name, scene in (("pump", pump), ("grade", grade))}
+    return {"curves.pdf": pages([pump, grade], report.title), **files}
+
+
+def curve_scenes(assembly: Assembly, report: Report) -> tuple[Scene, Scene]:
+    """The chart of pump and system, and that of the grade line.
+
+    Raises
+    ------
+    AskError where no suction pump will do, there is none yet, or not enough is known for it to run
+    """
     if report.ways_out:
         raise AskError("no curves: no suction pump will do here")
     facts = assembly.facts
     state = walk(facts)
     if not np.isfinite(state.flow.flow).all():
         raise AskError("no curves: no pump is chosen yet, or its circuit is not known; check says what is missing")
-    jet = facts.pump_kind == "jet"
-    drawn = {
-        "pump": pump_chart(curves_of(facts, state.flow.flow), running_of(facts, state), jet, report),
-        "grade": grade_chart(grade := grade_line(facts, state), path_of(facts, state, grade), report),
-    }
-    files = {f"{name}.svg": svg(scene).encode("utf-8") for name, scene in drawn.items()}
-    return {"curves.pdf": pages(list(drawn.values()), report.title), **files}
+    curves, grade = curves_of(facts, state.flow.flow), grade_line(facts, state)
+    return (
+        pump_chart(curves, running_of(facts, state), facts.pump_kind == "jet", report),
+        grade_chart(grade, path_of(facts, state, grade), report),
+    )
 
 
 def running_of(facts: Facts, state: State) -> Running:
