@@ -98,12 +98,14 @@ def _parser() -> argparse.ArgumentParser:
     folder = "where the records are; waters if not said"
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument(
-        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
-    )
+    further = "a further sheet: site, plan, bench, chart, season, shore, start, working, lists, calendar"
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
+    packet.add_argument("--all", action="store_true", help="every sheet this job has")
+    packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
@@ -274,7 +276,7 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to, asked.also):
+    for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
     return PASSED
 

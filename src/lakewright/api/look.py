@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from lakewright.api.packet import site_of
+from lakewright.api.site import site_of
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
 from lakewright.documents.site import Site
