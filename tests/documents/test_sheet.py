@@ -12,8 +12,8 @@ import pytest
 
 from lakewright.api.check import check
 from lakewright.api.packet import packet
-from lakewright.api.site import site_of
 from lakewright.api.read import read
+from lakewright.api.site import site_of
 from lakewright.documents import pdf
 from lakewright.documents.paper import PAPERS, fingerprint
 from lakewright.documents.scene import Flag, Scene, Text

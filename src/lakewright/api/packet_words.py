@@ -19,6 +19,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.quote import Quote, summary
 from lakewright.state.stated import stated
 from lakewright.state.walk import State, walk
+from lakewright.working import working_of
 
 
 def sayer_of(job: Job, assembly: Assembly, report: Report, more: Mapping[str, Any]) -> Sayer:
@@ -33,6 +34,7 @@ def sayer_of(job: Job, assembly: Assembly, report: Report, more: Mapping[str, An
         f"{each.gauge} {each.when}": reading_words(each, system).removeprefix(f"{each.gauge} ")
         for each in report.gauges
     }
+    sources["working"] = working_of(assembly, report.findings, assembly.facts.pump_kind, system)
     if report.priced is not None:
         sources["bill"] = report.priced.bill.by_station
         sources["picks"] = picks_of(report.priced.bill)

@@ -18,6 +18,7 @@ from lakewright.documents.said import Sayer, fixed
 from lakewright.documents.season_sheet import season_sheet
 from lakewright.documents.section import section
 from lakewright.documents.sheet import sheet
+from lakewright.documents.working_sheet import working_sheet
 from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.report import Report
@@ -85,6 +86,10 @@ def _season(told: Told) -> Page:
     return Drawn(fixed("drawings.season"), season_sheet(told.report))
 
 
+def _working(told: Told) -> Page:
+    return working_sheet(told.say)
+
+
 PAPER: Mapping[str, Callable[[Told], Page]] = {
     "quote": _quote,
     "pick": _pick,
@@ -94,8 +99,9 @@ PAPER: Mapping[str, Callable[[Told], Page]] = {
     "chart": _chart,
     "bench": _bench,
     "season": _season,
+    "working": _working,
 }
-"""Sheets by the names they are asked by, in the order they are bound; the first of them, of `USUAL`, need not be asked for."""
+"""Sheets by the names they are asked by, in the order they are bound."""
 
 USUAL = ("quote", "pick", "card")
-"""Sheets of every packet."""
+"""Sheets of every packet, which need not be asked for."""

@@ -38,7 +38,7 @@ Page = Flow | Drawn
 class Bound:
     """A document: its bytes, and what stands on it.
 
-    printed: words of its sheets of text; foot: words of the strip that stands on each of their pages; drawn: words of drawings
+    printed: words of its sheets of text; foot: words of the strip on each of their pages; drawn: words of its drawings
     """
 
     content: bytes
@@ -93,9 +93,9 @@ def _flow_rows(flow: Flow, report: Report, paper: str, made: Bound) -> list[str]
     inner = ", ".join(f"({typst_string(name)}, {typst_string(isolated(words.text))})" for name, words in cells)
     size = f"width: {number(width)}mm, height: {number(height)}mm"
     margin = f"(x: {number(SIDE)}mm, top: {number(TOP)}mm, bottom: {number(FOOT)}mm)"
-    foot = f"strip(({inner},), true)"
+    look = f"fill: rgb({typst_string(ink.SHEET)}), footer-descent: 4mm, footer: strip(({inner},), true)"
     return [
-        f"#set page({size}, margin: {margin}, fill: rgb({typst_string(ink.SHEET)}), footer-descent: 4mm, footer: {foot})",
+        f"#set page({size}, margin: {margin}, {look})",
         *([] if flow.name.path == "fixed.contents.name" else [_hidden(flow.name)]),
         *flow.rows,
     ]

@@ -86,8 +86,8 @@ class Flow:
     ) -> None:
         """A table with a fine rule under each row.
 
-        widths: of the columns, in typst; aligns: a letter each, l, r or c; heads: nothing where it needs none; a cell that
-        is a plain string is one of our marks, `BOX` or an empty one; whole: whether it stays on one page
+        widths: of the columns, in typst; aligns: a letter each, l, r or c; heads: nothing where it needs none; a cell
+        that is a plain string is one of our marks, `BOX` or an empty one; whole: whether it stays on one page
         """
         words = {"l": "left", "r": "right", "c": "center"}
         columns = ", ".join(widths)
@@ -131,6 +131,14 @@ class Flow:
         at = min(places, key=lambda place: max(sum(heights[:place]), sum(heights[place:])), default=len(rows))
         one, other = ("\n".join(part) for part in (rows[:at], rows[at:]))
         self.rows[first:] = [f"#side-by-side[\n{one}\n][\n{other}\n]"]
+
+    def rule(self) -> None:
+        """A fine rule across."""
+        self.rows.append("#rule")
+
+    def formula(self, mathematics: str) -> None:
+        """A formula, given as mathematics in typst; never a person's words."""
+        self.rows.append(f"#formula($ {mathematics} $)")
 
     def keep(self, first: int) -> None:
         """Keep what was put down since a place in `rows` on one page."""

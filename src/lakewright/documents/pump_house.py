@@ -10,8 +10,8 @@ class PumpHouse:
     """Figures of a pump house in SI; None where nobody knows.
 
     fill [m3]: poured into a dry line; prime_time [s]: until a pump that draws the air out holds pressure;
-    cut_in, cut_out, precharge, cut_off, relief [Pa gauge]; voltage [V]; depth, low [m]: of water at the stand on the usual
-    level, and the lowest level; flow [m3/s]: asked
+    cut_in, cut_out, precharge, cut_off, relief [Pa gauge]; voltage [V]; depth, low, pump_height [m]: of water at the
+    stand on the usual level, of the lowest level and of the pump; flow [m3/s]: asked
     """
 
     draws_air: bool

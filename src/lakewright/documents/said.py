@@ -72,6 +72,8 @@ class Sayer:
 
     def _shown(self, path: str, kind: str) -> str:
         value = self.value(path)
+        if isinstance(value, int) and not kind and not isinstance(value, bool):
+            return str(value)
         if kind:
             return ink.typeset(units.show(float(value), kind, self.system))
         if isinstance(value, datetime.date):

@@ -66,7 +66,6 @@ TRADE_WORDS: dict[str, str] = {
     "site.clarity.secchi": "depth at which a white disk fades",
     "site.clarity.turbidity": "cloudiness of the water",
     "site.clarity.uv_transmittance": "light through the water at its worst",
-    "site.days.ice": "ice on a day",
     "site.wind.averaging": "time the wind was averaged over",
     "site.wind.depth": "depth along the open water",
     "site.wind.fetch": "open water to windward",

@@ -33,7 +33,7 @@ class Stated:
     @property
     def name(self) -> str:
         """What it is, in plain words."""
-        return plain_name(self.key)
+        return plain_name(self.key.replace("site.days.", "days."))
 
 
 def stated(job: Job) -> tuple[Stated, ...]:
