@@ -1,4 +1,4 @@
-"""The working of a job: every check with the facts it rests on, each fact with its figure and on whose word it stands."""
+"""The working of a job: every check with the facts it rests on, each with its figure and on whose word it stands."""
 
 from __future__ import annotations
 
@@ -40,8 +40,8 @@ class Input:
 class Worked:
     """What stands behind one finding.
 
-    question: what the check asks; value, limit, margin: in words, empty where nobody knows; inputs: the numbers of the facts
-    it rests on, in words; weak: those of them that nobody has measured, by their numbers; source: where its limit comes from
+    question: what the check asks; value, limit, margin: in words, empty where nobody knows; inputs: the numbers of the
+    facts it rests on, in words; weak: those of them that nobody has measured, by number; source: of its limit
     """
 
     name: str

@@ -92,7 +92,7 @@ def told_of(path: Path, paper: str = "", units: str = "") -> Told:
     if units == "US" or units == "SI":
         job = _written_in(job, units)
     found = report_on(job, assembly, stock=stock)
-    say = sayer_of(job, assembly, found, {"options": options_of(path, job, found)})
+    say = sayer_of(job, stock, assembly, found, {"options": options_of(path, job, found)})
     return Told(job, stock, assembly, found, say, paper or PAPER_OF[found.units])
 
 

@@ -18,6 +18,8 @@ from lakewright.documents.said import Sayer, fixed
 from lakewright.documents.season_sheet import season_sheet
 from lakewright.documents.section import section
 from lakewright.documents.sheet import sheet
+from lakewright.documents.shore_sheet import shore_sheet
+from lakewright.documents.start_sheet import start_sheet
 from lakewright.documents.working_sheet import working_sheet
 from lakewright.errors import AskError
 from lakewright.job.models import Job
@@ -86,6 +88,18 @@ def _season(told: Told) -> Page:
     return Drawn(fixed("drawings.season"), season_sheet(told.report))
 
 
+def _shore(told: Told) -> Page:
+    if told.report.ways_out:
+        raise AskError("no shore sheet: no suction pump will do here, so nothing is set")
+    return shore_sheet(told.say)
+
+
+def _start(told: Told) -> Page:
+    if told.report.ways_out:
+        raise AskError("no start-up sheet: no suction pump will do here, so nothing is started")
+    return start_sheet(told.say)
+
+
 def _working(told: Told) -> Page:
     return working_sheet(told.say)
 
@@ -98,6 +112,8 @@ PAPER: Mapping[str, Callable[[Told], Page]] = {
     "plan": _plan,
     "chart": _chart,
     "bench": _bench,
+    "shore": _shore,
+    "start": _start,
     "season": _season,
     "working": _working,
 }
