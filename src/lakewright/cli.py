@@ -107,6 +107,12 @@ def _parser() -> argparse.ArgumentParser:
     packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
     packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
+    survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
+    survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
+    survey.set_defaults(run=_survey)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -278,6 +284,13 @@ def _packet(asked: argparse.Namespace) -> int:
 
     for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 

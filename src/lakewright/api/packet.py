@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal
 
@@ -12,12 +12,8 @@ from lakewright.api.paper import PAPER, USUAL, Told
 from lakewright.api.read import read
 from lakewright.api.report import report_on
 from lakewright.api.sheets import SHEETS
-from lakewright.api.site import site_of
-from lakewright.documents.bind import PAPER_OF, STANDING, Bound, Page, bound
+from lakewright.documents.bind import PAPER_OF, STANDING, Bound, Drawn, Page, bound, contents_of, strip_of
 from lakewright.documents.parts_list import parts_csv
-from lakewright.documents.section import section
-from lakewright.documents.sheet import SECTION_SIZE
-from lakewright.documents.svg import svg
 from lakewright.errors import AskError
 from lakewright.job.models import Job
 
@@ -57,19 +53,19 @@ def packet(
         if name not in NAMES:
             raise AskError(f"--also {name}: no sheet is called that; there is {', '.join(NAMES)}")
     told = told_of(path, paper, units)
-    sheets, lacking = sheets_of(told, also, everything)
-    written = {folder / f"{path.stem}-packet.pdf": bound(list(sheets.values()), told.report, told.paper, True).content}
+    sheets = sheets_of(told, also, everything)
+    strip = strip_of(told.report)
+    written = {folder / f"{path.stem}-packet.pdf": whole(told, sheets).content}
     for name, sheet in sheets.items():
-        written[folder / f"{path.stem}-{name}.pdf"] = bound([sheet], told.report, told.paper).content
+        written[folder / f"{path.stem}-{name}.pdf"] = bound([sheet], strip, told.paper).content
+        if isinstance(sheet, Drawn):
+            written |= {folder / f"{path.stem}-{end}": made() for end, made in sheet.files.items()}
     if told.report.priced is not None:
         bill = told.report.priced.bill
         written[folder / f"{path.stem}-parts.csv"] = parts_csv(bill, told.report.units).encode("utf-8")
-    if "site" in sheets:
-        drawn = section(site_of(told.job, told.assembly.facts), told.report.findings, *SECTION_SIZE)
-        written[folder / f"{path.stem}-section.svg"] = svg(drawn.scene).encode("utf-8")
-    for name in SHEETS:
-        if name in also or (everything and name not in lacking):
-            files = SHEETS[name](told.job, told.stock, told.assembly, told.report)
+    for name, files_of in SHEETS.items():
+        if name in also or (everything and not told.report.ways_out):
+            files = files_of(told.job, told.stock, told.assembly, told.report)
             written |= {folder / f"{path.stem}-{end}": content for end, content in files.items()}
     folder.mkdir(parents=True, exist_ok=True)
     for file, content in written.items():
@@ -77,22 +73,27 @@ def packet(
     return tuple(written)
 
 
-def told_of(path: Path, paper: str = "", units: str = "") -> Told:
-    """A job file read, judged and put in words for paper.
+def checked_paper(paper: str, units: str) -> None:
+    """Refuse a paper or units that are not known, with an AskError."""
+    if paper and paper not in STANDING:
+        raise AskError(f"--paper {paper}: no paper is called that; there is {', '.join(STANDING)}")
+    if units and units not in PAPER_OF:
+        raise AskError(f"--units {units}: no units are called that; there is {', '.join(PAPER_OF)}")
+
+
+def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -> Told:
+    """A job file read, judged and put in words for paper; `search` says whether to look for what else would hold.
 
     Raises
     ------
     JobError where the file cannot be used; AskError for a paper or units that are not known
     """
-    if paper and paper not in STANDING:
-        raise AskError(f"--paper {paper}: no paper is called that; there is {', '.join(STANDING)}")
-    if units and units not in PAPER_OF:
-        raise AskError(f"--units {units}: no units are called that; there is {', '.join(PAPER_OF)}")
+    checked_paper(paper, units)
     job, stock, assembly = read(path)
     if units == "US" or units == "SI":
         job = _written_in(job, units)
     found = report_on(job, assembly, stock=stock)
-    say = sayer_of(job, stock, assembly, found, {"options": options_of(path, job, found)})
+    say = sayer_of(job, stock, assembly, found, {"options": options_of(path, job, found) if search else None})
     return Told(job, stock, assembly, found, say, paper or PAPER_OF[found.units])
 
 
@@ -100,15 +101,14 @@ def _written_in(job: Job, units: Literal["US", "SI"]) -> Job:
     return job.model_copy(update={"job": job.job.model_copy(update={"units": units})})
 
 
-def sheets_of(told: Told, also: Sequence[str], everything: bool) -> tuple[dict[str, Page], tuple[str, ...]]:
-    """The sheets of a packet by name, and the names of those that this job cannot have.
+def sheets_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, Page]:
+    """The sheets of a packet by name: the usual ones, and of the others those that are asked for.
 
     Raises
     ------
     AskError where one that was asked for by name cannot be drawn
     """
     made: dict[str, Page] = {}
-    lacking = []
     for name, draw in PAPER.items():
         if not (name in USUAL or name in also or everything):
             continue
@@ -116,12 +116,11 @@ def sheets_of(told: Told, also: Sequence[str], everything: bool) -> tuple[dict[s
             made[name] = draw(told)
         except AskError:
             if name in also:
-                raise
-            lacking.append(name)
-    return made, tuple(lacking)
+                raise  # of what nobody asked for by name, the job has not got it
+    return made
 
 
-def written_bound(told: Told, also: Sequence[str] = (), everything: bool = False) -> Bound:
-    """The sheets of a packet bound in one, with all that they say."""
-    sheets, _ = sheets_of(told, also, everything)
-    return bound(list(sheets.values()), told.report, told.paper, True)
+def whole(told: Told, sheets: Mapping[str, Page]) -> Bound:
+    """The sheets of a packet bound in one, with their contents."""
+    pages = list(sheets.values())
+    return bound([contents_of(pages, told.report), *pages], strip_of(told.report), told.paper)

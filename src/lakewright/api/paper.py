@@ -9,17 +9,20 @@ from lakewright.api.place_sheets import places_of, plan_of
 from lakewright.api.site import site_of
 from lakewright.documents.bench import bench
 from lakewright.documents.bind import SIDE, STANDING, Drawn, Page
+from lakewright.documents.dxf import dxf
 from lakewright.documents.pick_ticket import pick_ticket
 from lakewright.documents.place_chart import place_chart
 from lakewright.documents.plan import plan
 from lakewright.documents.pump_card import pump_card
 from lakewright.documents.quote_sheet import quote_sheet
 from lakewright.documents.said import Sayer, fixed
+from lakewright.documents.scene import Scene
 from lakewright.documents.season_sheet import season_sheet
 from lakewright.documents.section import section
-from lakewright.documents.sheet import sheet
+from lakewright.documents.sheet import SECTION_SIZE, sheet
 from lakewright.documents.shore_sheet import shore_sheet
 from lakewright.documents.start_sheet import start_sheet
+from lakewright.documents.svg import svg
 from lakewright.documents.working_sheet import working_sheet
 from lakewright.errors import AskError
 from lakewright.job.models import Job
@@ -45,6 +48,11 @@ class Told:
     paper: str  # a name of `bind.STANDING`
 
 
+def _as_svg(name: str, scene: Scene) -> dict[str, Callable[[], bytes]]:
+    """A drawing as SVG, by the end of the file's name."""
+    return {f"{name}.svg": lambda: svg(scene).encode("utf-8")}
+
+
 def _quote(told: Told) -> Page:
     width = STANDING[told.paper][0] - 2.0 * SIDE
     site = site_of(told.job, told.assembly.facts)
@@ -67,25 +75,30 @@ def _site(told: Told) -> Page:
     standings = told.assembly.standings.items()
     names = tuple(name for name, standing in standings if standing == "told")
     site = site_of(told.job, told.assembly.facts)
-    return Drawn(fixed("drawings.site"), sheet(told.report, site, names))
+    alone = section(site, told.report.findings, *SECTION_SIZE).scene
+    return Drawn(fixed("drawings.site"), sheet(told.report, site, names), _as_svg("section", alone))
 
 
 def _plan(told: Told) -> Page:
-    return Drawn(fixed("drawings.plan"), plan(plan_of(told.job, told.assembly), told.report))
+    drawn = plan(plan_of(told.job, told.assembly), told.report)
+    return Drawn(fixed("drawings.plan"), drawn, _as_svg("plan", drawn))
 
 
 def _chart(told: Told) -> Page:
     spots = spots_of(told.job, told.stock, told.assembly)
-    return Drawn(fixed("drawings.chart"), place_chart(places_of(told.job, told.assembly, spots), told.report))
+    drawn = place_chart(places_of(told.job, told.assembly, spots), told.report)
+    return Drawn(fixed("drawings.chart"), drawn, _as_svg("chart", drawn))
 
 
 def _bench(told: Told) -> Page:
-    stand = stand_of(told.job, told.stock, told.assembly)
-    return Drawn(fixed("drawings.bench"), bench(stand, told.stock, told.report).scene)
+    drawn = bench(stand_of(told.job, told.stock, told.assembly), told.stock, told.report)
+    files = {**_as_svg("bench", drawn.scene), "bench.dxf": lambda: dxf(drawn, told.report.units)}
+    return Drawn(fixed("drawings.bench"), drawn.scene, files)
 
 
 def _season(told: Told) -> Page:
-    return Drawn(fixed("drawings.season"), season_sheet(told.report))
+    drawn = season_sheet(told.report)
+    return Drawn(fixed("drawings.season"), drawn, _as_svg("season", drawn))
 
 
 def _shore(told: Told) -> Page:

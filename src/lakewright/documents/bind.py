@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from lakewright.documents import ink
@@ -29,6 +29,8 @@ class Drawn:
 
     name: Words
     scene: Scene
+    files: Mapping[str, Callable[[], bytes]] = field(default_factory=dict)
+    """Other files of it beside the PDF, by the end of each one's name; made when they are written."""
 
 
 Page = Flow | Drawn
@@ -47,33 +49,47 @@ class Bound:
     drawn: list[str] = field(default_factory=list)
 
 
-def bound(sheets: Sequence[Page], report: Report, paper: str, contents: bool = False) -> Bound:
+@dataclass(frozen=True)
+class Strip:
+    """What the strip at the foot of every page says of the job."""
+
+    title: str
+    grade: str
+    date: str
+    version: str
+    fingerprint: str
+
+
+def strip_of(report: Report) -> Strip:
+    """The strip of a job's papers."""
+    return Strip(report.title, report.grade, report.date, report.version, fingerprint(report))
+
+
+def bound(sheets: Sequence[Page], strip: Strip, paper: str) -> Bound:
     """Sheets as one PDF, the same bytes for the same sheets.
 
     Parameters
     ----------
     sheets : in order
-    report : of the job, for the strip
+    strip : of the job
     paper : a key of `STANDING`, for sheets of text; a drawing has its own
-    contents : whether a list of them comes first
 
     Raises
     ------
     AskError where typst is not installed
     """
     made = Bound(b"")
-    rows = [f"#set document(title: {typst_string(ink.plain(report.title or 'Job'))}, date: none)", styles()]
-    if contents:
-        sheets = [_contents(sheets, report), *sheets]
+    rows = [f"#set document(title: {typst_string(ink.plain(strip.title or 'Job'))}, date: none)", styles()]
     for place, sheet in enumerate(sheets):
-        rows += _flow_rows(sheet, report, paper, made) if isinstance(sheet, Flow) else _drawn_rows(sheet, made)
+        rows += _flow_rows(sheet, strip, paper, made) if isinstance(sheet, Flow) else _drawn_rows(sheet, made)
         if place + 1 < len(sheets):
             rows.append("#pagebreak(weak: true)")
     made.content = compiled("\n".join([*rows, ""]), "pdf")
     return made
 
 
-def _contents(sheets: Sequence[Page], report: Report) -> Flow:
+def contents_of(sheets: Sequence[Page], report: Report) -> Flow:
+    """The list of what is bound, to come first."""
     flow = Flow(fixed("contents.name"))
     flow.heading(Words(report.title or "Job", "report.title"), fixed("contents.line"))
     flow.para(Words(ink.typeset(ink.kept_together(report.first_line)), "report.first_line"))
@@ -84,11 +100,11 @@ def _contents(sheets: Sequence[Page], report: Report) -> Flow:
     return flow
 
 
-def _flow_rows(flow: Flow, report: Report, paper: str, made: Bound) -> list[str]:
+def _flow_rows(flow: Flow, strip: Strip, paper: str, made: Bound) -> list[str]:
     made.printed += flow.printed
     made.drawn += flow.drawn
     width, height = STANDING[paper]
-    cells = strip_cells(report, flow)
+    cells = strip_cells(strip, flow)
     made.foot = [words for _, words in cells]
     inner = ", ".join(f"({typst_string(name)}, {typst_string(isolated(words.text))})" for name, words in cells)
     size = f"width: {number(width)}mm, height: {number(height)}mm"
@@ -118,15 +134,15 @@ def _hidden(name: Words) -> str:
     return f"#place(top + left, hide(heading(level: 1, text({typst_string(name.text)}))))"
 
 
-def strip_cells(report: Report, flow: Flow) -> list[tuple[str, Words]]:
+def strip_cells(strip: Strip, flow: Flow) -> list[tuple[str, Words]]:
     """What the strip of a sheet of text says: the name of each cell, and its words."""
-    title = shortened(report.title or "Job", TITLE_WIDTH)
+    title = shortened(strip.title or "Job", TITLE_WIDTH)
     return [
         ("job", Words(title, "report.title")),
         ("sheet", flow.name),
         ("scale", Words(flow.scale, "drawing.scale")),
-        ("grade", Words(report.grade, "report.grade")),
-        ("date", Words(report.date or "not given", "report.date")),
-        ("version", Words(report.version, "report.version")),
-        ("fingerprint", Words(fingerprint(report), "report.fingerprint")),
+        ("grade", Words(strip.grade or "none", "report.grade")),
+        ("date", Words(strip.date or "not given", "report.date")),
+        ("version", Words(strip.version, "report.version")),
+        ("fingerprint", Words(strip.fingerprint, "report.fingerprint")),
     ]

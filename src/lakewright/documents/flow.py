@@ -21,7 +21,8 @@ Said = Words | Sequence[Words]
 """Words, or several runs of them."""
 
 STATUSES = ("fails", "tight", "holds", "unknown", "not asked")
-BOX = "#box-mark"
+BOX, ROOM, SLOT = "#box-mark", "#room", "#slot"
+"""Cells of a table that hold a box to tick, room to write in, or such room with a line at its side."""
 RIGHT_TO_LEFT = ("R", "AL", "RLE", "RLO", "RLI", "LRE", "LRO", "LRI", "FSI", "PDF", "PDI")
 """Directions of letters that run, or make others run, from the right."""
 
@@ -136,6 +137,10 @@ class Flow:
         """A fine rule across."""
         self.rows.append("#rule")
 
+    def grid(self) -> None:
+        """A field of squares to sketch on."""
+        self.rows.append("#squares")
+
     def formula(self, mathematics: str) -> None:
         """A formula, given as mathematics in typst; never a person's words."""
         self.rows.append(f"#formula($ {mathematics} $)")
@@ -145,11 +150,11 @@ class Flow:
         inner = "\n".join(self.rows[first:])
         self.rows[first:] = [f"#block(width: 100%, breakable: false)[\n{inner}\n]"]
 
-    def fit_page(self, first: int) -> None:
-        """Set what was put down since a place in `rows` in the largest of our types in which it stays on this page."""
-        inner = "\n".join(self.rows[first:])
+    def fit_page(self) -> None:
+        """Set the sheet in the largest of our types in which it stays on one page."""
+        inner = "\n".join(self.rows)
         sizes = ", ".join(f"{size}pt" for size in SIZES)
-        self.rows[first:] = [f"#fitted(({sizes}), [\n{inner}\n])"]
+        self.rows = [f"#fitted(({sizes}), [\n{inner}\n])"]
 
     def new_page(self) -> None:
         """What follows begins a page."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 # ours: warm paper and dark ink; water by depth, bed in sand; one red, one ochre, one green, and nothing else.
@@ -40,6 +40,7 @@ def _widths(weight: str) -> dict[str, float]:
     return {letter: int(width) / em for width, letters in table[weight].items() for letter in letters}
 
 
+@lru_cache(maxsize=1 << 16)
 def width(words: str, size: float, weight: str = REGULAR) -> float:
     """Measured width of words [mm] at a size [points]. A letter that was not measured counts as one em.
 

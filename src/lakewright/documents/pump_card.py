@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from lakewright.documents.flow import Flow, Said
+from lakewright.documents.flow import ROOM, Flow, Said
 from lakewright.documents.said import Sayer, Words, bold, filled, fixed
 
 EMPTYING = "Emptying it"
@@ -22,7 +22,6 @@ def pump_card(say: Sayer) -> Flow:
     flow = Flow(fixed("card.name"))
     line = filled("card.line", say("report.title")) if say.has("report.title") else fixed("card.line_untitled")
     flow.heading(fixed("card.head"), line)
-    first = len(flow.rows)
     _gauges(flow, say)
     top = len(flow.rows)
     breaks = []
@@ -41,7 +40,7 @@ def pump_card(say: Sayer) -> Flow:
     flow.bullets(say(f"report.cautions.{n}") for n in range(len(say.value("report.cautions"))))
     flow.in_columns(top, breaks)
     flow.fields([(fixed("card.call_blank"), fixed("card.call_blank"))])
-    flow.fit_page(first)
+    flow.fit_page()
     return flow
 
 
@@ -54,8 +53,8 @@ def _gauges(flow: Flow, say: Sayer) -> None:
         for when in ("standing", "running"):
             path = f"gauges.{gauge} {when}"
             cells.append(bold(say(path)) if say.has(path) else "")
-        rows.append((*cells, "#field(100%)"))
-    flow.table(("auto", "1fr", "1fr", "38mm"), "llll", heads, rows)
+        rows.append((*cells, ROOM))
+    flow.table(("auto", "auto", "auto", "1fr"), "llll", heads, rows)
     if not say.has("report.gauges"):
         flow.quiet(fixed("card.gauges_open"))
     if say.has("house.cut_in"):

@@ -152,4 +152,4 @@ def _tasks(flow: Flow, say: Sayer) -> None:
     for n in range(len(say.value("tasks"))):
         words: list[Words] = [say(f"tasks.{n}.{field}") for field in ("what", "hours", "people", "needs")]
         rows.append((BOX, words[0], words[1], words[2], soft(words[3])))
-    flow.table(("7mm", "1fr", "24mm", "18mm", "26mm"), "llrrl", heads, rows)
+    flow.table(("7mm", "1fr", "24mm", "18mm", "26mm"), "llrrl", heads, rows, whole=True)

@@ -1,13 +1,11 @@
-"""The start-up sheet: what was said, what was found, and how far the one was off the other, to be filled in on the day."""
+"""The start-up sheet: what was said, what was found, and how far off the one was, to be filled in on the day."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lakewright.documents.flow import Flow, Said
+from lakewright.documents.flow import ROOM, Flow, Said
 from lakewright.documents.said import Sayer, Words, bold, filled, fixed, fixed_rows
-
-BLANK = "#field(100%)"
 
 
 def start_sheet(say: Sayer) -> Flow:
@@ -27,13 +25,16 @@ def start_sheet(say: Sayer) -> Flow:
     _table(flow, _stopped(say))
     flow.part(fixed("start.running"))
     _table(flow, _running(say))
+    look = len(flow.rows)
     flow.part(fixed("start.look"))
     first = len(flow.rows)
     flow.steps(fixed_rows("start", "look_"), boxes=True)
     flow.in_columns(first)
+    flow.keep(look)
     flow.quiet(fixed("start.back"))
     flow.part(fixed("common.cautions"))
     flow.bullets(say(f"report.cautions.{n}") for n in range(len(say.value("report.cautions"))))
+    flow.fit_page()
     return flow
 
 
@@ -42,7 +43,7 @@ Row = tuple[Said, Said]
 
 def _table(flow: Flow, rows: Iterator[Row]) -> None:
     heads = ((), fixed("start.said"), fixed("start.found"), fixed("start.off"))
-    body = [(name, bold(said) if isinstance(said, Words) else said, BLANK, BLANK) for name, said in rows]
+    body = [(name, bold(said) if isinstance(said, Words) else said, ROOM, ROOM) for name, said in rows]
     flow.table(("1fr", "44mm", "36mm", "30mm"), "llll", heads, body, whole=True)
 
 
