@@ -101,8 +101,8 @@ def _written_in(job: Job, units: Literal["US", "SI"]) -> Job:
     return job.model_copy(update={"job": job.job.model_copy(update={"units": units})})
 
 
-def sheets_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, Page]:
-    """The sheets of a packet by name: the usual ones, and of the others those that are asked for.
+def sheets_of(told: Told, also: Sequence[str], everything: bool, only: Sequence[str] = ()) -> dict[str, Page]:
+    """The sheets of a packet by name: the usual ones, and of the others those that are asked for; or `only` some.
 
     Raises
     ------
@@ -110,7 +110,7 @@ def sheets_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, Pa
     """
     made: dict[str, Page] = {}
     for name, draw in PAPER.items():
-        if not (name in USUAL or name in also or everything):
+        if not (name in USUAL or name in also or everything) or (only and name not in only):
             continue
         try:
             made[name] = draw(told)

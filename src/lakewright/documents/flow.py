@@ -221,7 +221,7 @@ def styles() -> str:
     """The styles, with inks and sizes, as typst."""
     names = {"dark": ink.INK, "pale": ink.SOFT, "hair": ink.HAIR}
     sizes = {"least": ink.SMALL, "body": BODY, "line-size": LINE, "title": ink.TITLE,
-             "small-strip": ink.BODY}  # fmt: skip
+             "small-strip": ink.BODY, "math-size": MATH}  # fmt: skip
     rows = [f"#let {name} = rgb({typst_string(colour)})" for name, colour in names.items()]
     rows += [f"#let {name} = {size}pt" for name, size in sizes.items()]
     rows.append(f"#let family = {typst_string(ink.FONT)}")
@@ -237,5 +237,7 @@ def styles() -> str:
 
 SIZES = (12.0, 11.5, 11.0, 10.5, 10.0, 9.5, 9.0, 8.6, 8.2, 7.8, 7.4, ink.SMALL)
 """ours: sizes of type tried on a sheet that must stay on one page [points]."""
+MATH = 10.2
+"""ours: of a formula, so that its indices, 0.7 of it, are no smaller than the smallest type."""
 BODY, LINE = 8.6, 12.0
 """Sizes of type on sheets of text [points]. ours: read at a table, not off a wall."""
