@@ -21,7 +21,6 @@ from lakewright.lines import (
     hung,
     report_lines,
     stock_lines,
-    waits_for_design,
     water_lines,
     where_lines,
 )
@@ -189,7 +188,7 @@ def _check(asked: argparse.Namespace) -> int:
         _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
     else:
         _print(report_lines(found))
-        if any(map(waits_for_design, found.findings)) and not found.ways_out:
+        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
             print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 

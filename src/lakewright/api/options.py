@@ -8,7 +8,6 @@ from pathlib import Path
 from lakewright import units
 from lakewright.api.design import Choice, design
 from lakewright.errors import LakewrightError
-from lakewright.job.models import Job
 from lakewright.report import Report
 from lakewright.search.steps import Step
 from lakewright.state.labour import HOUR
@@ -44,21 +43,19 @@ class Options:
     buys: More | None
 
 
-def options_of(path: Path, job: Job, found: Report) -> Options | None:
-    """The shortlist of a job that leaves something open; nothing where it does not, or nothing can be chosen."""
+def chosen(path: Path, found: Report) -> Choice | None:
+    """What is chosen for a job that leaves something open; nothing where it does not, or nothing passes."""
     if found.ways_out or not any("is open: design chooses it" in each.message for each in found.findings):
         return None
     try:
         choice = design(path)
     except LakewrightError:
         return None
-    return as_options(choice, job.job.units)
+    return choice if choice.shortlist else None
 
 
-def as_options(choice: Choice, system: str) -> Options | None:
+def as_options(choice: Choice, system: str) -> Options:
     """A search's shortlist in a customer's words."""
-    if not choice.shortlist:
-        return None
     first = choice.shortlist[0]
     rows = []
     for row in choice.shortlist[:MOST]:

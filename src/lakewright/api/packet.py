@@ -6,10 +6,10 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Literal
 
-from lakewright.api.options import options_of
+from lakewright.api.options import as_options, chosen
 from lakewright.api.packet_words import sayer_of
 from lakewright.api.paper import PAPER, USUAL, Told
-from lakewright.api.read import read
+from lakewright.api.read import assembled, read
 from lakewright.api.report import report_on
 from lakewright.api.sheets import SHEETS
 from lakewright.documents.bind import PAPER_OF, STANDING, Bound, Drawn, Page, bound, contents_of, strip_of
@@ -82,7 +82,9 @@ def checked_paper(paper: str, units: str) -> None:
 
 
 def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -> Told:
-    """A job file read, judged and put in words for paper; `search` says whether to look for what else would hold.
+    """A job file read, judged and put in words for paper.
+
+    Where it leaves something open and `search` says so, what is open is chosen, and the paper is that of the pick.
 
     Raises
     ------
@@ -90,10 +92,14 @@ def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -
     """
     checked_paper(paper, units)
     job, stock, assembly = read(path)
+    choice = chosen(path, report_on(job, assembly, stock=stock)) if search else None
+    if choice is not None:
+        job, stock, assembly = assembled(choice.job_text, path)
     if units == "US" or units == "SI":
         job = _written_in(job, units)
     found = report_on(job, assembly, stock=stock)
-    say = sayer_of(job, stock, assembly, found, {"options": options_of(path, job, found) if search else None})
+    options = None if choice is None else as_options(choice, found.units)
+    say = sayer_of(job, stock, assembly, found, {"options": options})
     return Told(job, stock, assembly, found, say, paper or PAPER_OF[found.units])
 
 

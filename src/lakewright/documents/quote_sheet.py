@@ -74,18 +74,28 @@ def _offer(flow: Flow, say: Sayer) -> None:
     flow.part(fixed("quote.why"))
     for name in WHY:
         word = say.value(f"report.findings.{name}.status")
-        if word in ("holds", "tight"):
+        if word == "holds":
             flow.finding(word, _finding(say, name))
-    settle = [f.name for f in say.value("report.findings") if _is_open(f.status, f.force)]
-    if settle:
-        flow.part(fixed("quote.settle"))
-        for name in settle:
-            word = say.value(f"report.findings.{name}.status")
-            flow.finding(word, [status(word), *_finding(say, name), *_remedy(say, name)])
+    _settle(flow, say)
     if say.has("options"):
         _options(flow, say)
     if say.has("report.priced"):
         _price(flow, say)
+
+
+def _settle(flow: Flow, say: Sayer) -> None:
+    """What fails, what nobody knows, what is tight; what waits for a choice alone in one row."""
+    found = [each for each in say.value("report.findings") if _is_open(each.status, each.force)]
+    if not found:
+        return
+    flow.part(fixed("quote.settle"))
+    for each in found:
+        if not each.waits_for_design:
+            flow.finding(each.status, [status(each.status), *_finding(say, each.name), *_remedy(say, each.name)])
+    waiting = [each.name for each in found if each.waits_for_design]
+    if waiting:
+        names = [Words(f"{named(name).text}{'' if name == waiting[-1] else ';'}", f"check.{name}") for name in waiting]
+        flow.finding("unknown", [status("unknown"), bold(fixed("quote.waits")), *names])
 
 
 def _is_open(word: str, force: str) -> bool:
