@@ -51,6 +51,10 @@ class Flow:
         """The heading of a part."""
         self.rows.append(f"#part({self._joined(title)})")
 
+    def label(self, words: Words) -> None:
+        """The heading of a list within a part."""
+        self.rows.append(f"#label-of({self._joined(words)})")
+
     def para(self, said: Said) -> None:
         """A paragraph."""
         self.rows.append(f"#para({self._joined(said)})")

@@ -141,7 +141,7 @@ def _options(flow: Flow, say: Sayer) -> None:
         what: list[Words] = [fixed("quote.options_first")] if n == 0 else []
         what += [say(f"options.rows.{n}.parts.{m}") for m in range(len(option.parts))]
         rows.append((what, say(f"options.rows.{n}.hours"), bold(say(f"options.rows.{n}.price"))))
-    flow.table(("1fr", "44mm", "24mm"), "llr", (), rows)
+    flow.table(("1fr", "40mm", "36mm"), "llr", (), rows)
     for name in ("bought", "buys"):
         if say.has(f"options.{name}"):
             key = {"bought": "quote.comfort_cost", "buys": "quote.comfort_buy"}[name]
@@ -163,7 +163,7 @@ def _price(flow: Flow, say: Sayer) -> None:
     for name in ("missing", "excluded"):
         rows = say.value(f"report.priced.quote.{name}")
         if rows:
-            flow.para(bold(fixed(f"quote.{name}")))
+            flow.label(fixed(f"quote.{name}"))
             flow.bullets(say(f"report.priced.quote.{name}.{n}") for n in range(len(rows)))
 
 
@@ -183,7 +183,7 @@ def _facts(flow: Flow, say: Sayer) -> None:
 def _stated(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool) -> None:
     if not rows:
         return
-    flow.para(bold(fixed(f"quote.{head}")))
+    flow.label(fixed(f"quote.{head}"))
     first = len(flow.rows)
     said = []
     for n in rows:
@@ -197,7 +197,7 @@ def _stated(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool)
 def _assumed(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool) -> None:
     if not rows:
         return
-    flow.para(bold(fixed(f"quote.{head}")))
+    flow.label(fixed(f"quote.{head}"))
     first = len(flow.rows)
     said = []
     for n in rows:
