@@ -36,7 +36,7 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 	$(BIN)/lint-imports
 	$(PYTEST) -q -k "current or readme or layers"
 
-# One sheet of each example, into packets/.
+# The papers of each example, into packets/.
 packets: $(VENV)/packet.stamp
 	@for each in examples/*.toml; do $(BIN)/lakewright packet $$each --to packets || exit 1; done
 

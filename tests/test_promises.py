@@ -10,8 +10,8 @@ import pytest
 
 import lakewright
 from lakewright.api.check import check
-from lakewright.api.packet import site_of
 from lakewright.api.read import read
+from lakewright.api.site import site_of
 from lakewright.checks.registry import CHECKS
 from lakewright.documents.scene import Text
 from lakewright.documents.sheet import sheet

@@ -51,6 +51,13 @@ class Finding:
     remedy: str
     message: str
 
+    @property
+    def waits_for_design(self) -> bool:
+        """Whether nothing is missing but what the job leaves to `design`."""
+        return self.status == "unknown" and all(
+            why.endswith("is open: design chooses it") for why in self.message.split("; ")
+        )
+
 
 @dataclass(frozen=True)
 class Report:

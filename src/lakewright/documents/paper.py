@@ -46,7 +46,7 @@ def title_strip(page: Scene, report: Report, name: str, scale: str) -> None:
     x = left
     for n, ((name, words), wide) in enumerate(zip(cells, needed, strict=True)):
         shown = ink.wrapped(words, max(wide, 10.0) + 0.01, ink.BODY, ink.BOLD)
-        value = shown[0] if len(shown) == 1 else _shortened(words, wide)
+        value = shown[0] if len(shown) == 1 else shortened(words, wide)
         page.add(
             Text(x, top + 3.4, name, "strip", colour=ink.SOFT),
             Text(x, top + 7.2, value, "strip", ink.BODY, ink.BOLD),
@@ -56,8 +56,11 @@ def title_strip(page: Scene, report: Report, name: str, scale: str) -> None:
         x += wide + spare
 
 
-def _shortened(words: str, wide: float) -> str:
+def shortened(words: str, wide: float) -> str:
+    """Words in the strip's type, cut with three dots where they are wider than so much [mm]."""
     kept = ink.plain(words)
+    if ink.width(kept, ink.BODY, ink.BOLD) <= wide:
+        return kept
     while kept and ink.width(f"{kept}\u2026", ink.BODY, ink.BOLD) > wide:
         kept = kept[:-1]
     return f"{kept.rstrip()}\u2026"
