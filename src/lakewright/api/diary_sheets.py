@@ -17,7 +17,7 @@ def diary_files(job: Job, _stock: Stock, assembly: Assembly, report: Report) -> 
 
     Raises
     ------
-    AskError where there is nothing to look after, the job has no date, or what writes a calendar is not installed
+    AskError where there is nothing to look after, or the job has no date
     """
     if not report.season:
         raise AskError("no calendar: no suction pump will do here, so there is nothing to look after")

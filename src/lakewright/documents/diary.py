@@ -1,21 +1,15 @@
-"""What is to be done through the years as a calendar that other programs read (iCalendar, RFC 5545)."""
+"""What is to be done through the years as a calendar that other programs read."""
 
 from __future__ import annotations
 
 import datetime
-import unicodedata
 import uuid
-from collections.abc import Sequence
-from importlib import import_module
-from typing import Any
+from collections.abc import Iterator, Sequence
 
 from lakewright import __version__
 from lakewright.documents.upkeep import Entry
-from lakewright.errors import AskError
+from lakewright.ics import calendar_text, text
 
-NEEDS_ICALENDAR = (
-    "a calendar is written by icalendar, which is not installed; install it with: pip install 'lakewright[packet]'"
-)
 OURS = uuid.uuid5(uuid.NAMESPACE_URL, "urn:lakewright:upkeep")
 """ours: under which every entry has its number."""
 
@@ -29,57 +23,35 @@ def ics(entries: Sequence[Entry], title: str, water: str, stamp: datetime.date, 
     title, water : of the job and its water, by which an entry is known again
     stamp : the day the job was written
     about : what is to be said of the calendar
-
-    Raises
-    ------
-    AskError where icalendar is not installed
     """
-    try:
-        # By its name: it is imported where a calendar is asked for, and types are checked without it.
-        library = import_module("icalendar")
-    except ImportError:
-        raise AskError(NEEDS_ICALENDAR) from None
-    made = datetime.datetime(stamp.year, stamp.month, stamp.day, tzinfo=datetime.UTC)
-    book = library.Calendar()
-    book.add("prodid", f"-//Lakewright//{__version__}//EN")
-    book.add("version", "2.0")
-    for name in ("name", "x-wr-calname"):  # by the standard, and as most programs have it
-        book.add(name, library.vText(words(title)))
-    book.add("description", words("\n".join(about)))
-    for entry in entries:
-        book.add_component(_event(library, entry, title, water, made))
-    content: bytes = book.to_ical()
-    return content
+    # By the standard, and as most programs have it.
+    head = [f"NAME:{text(title)}", f"X-WR-CALNAME:{text(title)}", f"DESCRIPTION:{text(_rows(about))}"]
+    events = (line for entry in entries for line in _event(entry, title, water, stamp))
+    return calendar_text(__version__, [*head, *events]).encode("utf-8")
 
 
-def _event(library: Any, entry: Entry, title: str, water: str, made: datetime.datetime) -> Any:
-    event = library.Event()
-    event.add("uid", str(uuid.uuid5(OURS, "\n".join((title, water, entry.key)))))
-    event.add("dtstamp", made)
-    event.add("dtstart", entry.first)
-    event.add("summary", words(f"{title}: {entry.what}"))
-    event.add("description", words("\n".join(entry.rows)))
-    event.add("transp", "TRANSPARENT")  # a day on which one may still be called
-    rule: dict[str, Any] = {"FREQ": "YEARLY"}
+def _event(entry: Entry, title: str, water: str, stamp: datetime.date) -> Iterator[str]:
+    rule = ["FREQ=YEARLY"]
     if entry.years > 1:
-        rule["INTERVAL"] = entry.years
+        rule.append(f"INTERVAL={entry.years}")
     if entry.months:
-        rule |= {"BYMONTH": list(entry.months), "BYMONTHDAY": entry.first.day}
-    event.add("rrule", rule)
+        rule += [f"BYMONTH={','.join(map(str, entry.months))}", f"BYMONTHDAY={entry.first.day}"]
+    number = uuid.uuid5(OURS, _rows((title, water, entry.key)))
+    yield from ("BEGIN:VEVENT", f"UID:{number}", f"DTSTAMP:{_day(stamp)}T000000Z")
+    yield from (f"DTSTART;VALUE=DATE:{_day(entry.first)}", f"RRULE:{';'.join(rule)}")
+    yield f"SUMMARY:{text(f'{title}: {entry.what}')}"
+    yield f"DESCRIPTION:{text(_rows(entry.rows))}"
+    yield "TRANSP:TRANSPARENT"  # a day on which one may still be called
     if entry.ahead:
-        alarm = library.Alarm()
-        alarm.add("action", "DISPLAY")
-        alarm.add("trigger", datetime.timedelta(days=-entry.ahead))
-        alarm.add("description", words(entry.what))
-        event.add_component(alarm)
-    return event
+        yield from ("BEGIN:VALARM", "ACTION:DISPLAY", f"DESCRIPTION:{text(entry.what)}")
+        yield from (f"TRIGGER:-P{entry.ahead}D", "END:VALARM")
+    yield "END:VEVENT"
 
 
-def words(text: str) -> str:
-    """Words that a calendar can hold: line ends stay, other marks that print nothing do not.
+def _rows(rows: Sequence[str]) -> str:
+    return "\n".join(rows)
 
-    >>> words("two\\r\\nlines\\x07")
-    'two\\nlines'
-    """
-    one = text.replace("\r\n", "\n").replace("\r", "\n")
-    return "".join(letter for letter in one if letter in "\n\t" or unicodedata.category(letter) not in ("Cc", "Cs"))
+
+def _day(day: datetime.date) -> str:
+    # A year of before 1000 has four figures too.
+    return f"{day.year:04d}{day.month:02d}{day.day:02d}"
