@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Literal
 
@@ -97,7 +98,7 @@ def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -
         job, stock, assembly = assembled(choice.job_text, path)
     if units == "US" or units == "SI":
         job = _written_in(job, units)
-    found = report_on(job, assembly, stock=stock)
+    found = replace(report_on(job, assembly, stock=stock), paper=paper)
     options = None if choice is None else as_options(choice, found.units)
     say = sayer_of(job, stock, assembly, found, {"options": options})
     return Told(job, stock, assembly, found, say, paper or PAPER_OF[found.units])
