@@ -38,7 +38,7 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 
 # The papers of each example, into packets/.
 packets: $(VENV)/packet.stamp
-	@for each in examples/*.toml; do $(BIN)/lakewright packet $$each --to packets || exit 1; done
+	@for each in $$(grep -l '^\[job\]' examples/*.toml); do $(BIN)/lakewright packet $$each --to packets || exit 1; done
 
 bench: $(VENV)/bench.stamp browser
 	$(BIN)/python -m benchmarks.run

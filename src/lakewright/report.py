@@ -85,6 +85,7 @@ class Report:
     passed: bool
     priced: Priced | None
     season: tuple[SeasonPart, ...] = ()
+    paper: str = ""  # letter or a4, where it is not to be that of the units; nothing that is said hangs on it
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""

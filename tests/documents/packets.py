@@ -18,7 +18,8 @@ from lakewright.documents.bind import Bound, Page, bound, strip_of
 from lakewright.documents.flow import Flow
 from tests.job.example import EXAMPLE
 
-EXAMPLES = sorted(EXAMPLE.parent.glob("*.toml"))
+EXAMPLES = [file for file in sorted(EXAMPLE.parent.glob("*.toml")) if "[job]" in file.read_text(encoding="utf-8")]
+"""The job files among the examples."""
 TEXT_SHEETS = ("quote", "pick", "card", "shore", "start", "working")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,7 @@ import pytest
 pytest.importorskip("typst")
 pytest.importorskip("pypdf")
 
+from lakewright.api.options import More, OptionRow, Options
 from lakewright.api.packet import packet, told_of
 from lakewright.api.paper import PAPER
 from lakewright.api.survey import survey
@@ -169,6 +171,22 @@ def test_paper_and_units_may_be_chosen(paper: str, size: tuple[int, int], units:
     found = read(bound([PAPER["card"](ready)], strip_of(ready.report), ready.paper).content)
     assert {(round(wide), round(high)) for wide, high in found.paper} == {size}
     assert f" {unit}" in found.text
+    drawn = PAPER["season"](ready)
+    assert {
+        (round(high), round(wide)) for wide, high in read(bound([drawn], strip_of(ready.report), paper).content).paper
+    } == {size}
+
+
+@pytest.mark.message
+def test_a_quote_lists_what_else_would_hold_and_what_comfort_costs() -> None:
+    rows = (OptionRow(("spot a;", "pump b"), "$1,100.00", "9.0 h"), OptionRow(("pump c",), "$1,000.00", "8.0 h"))
+    options = Options(rows, More("$100.00", "stand does not slide", (("pump", "c", "b"),)), None)
+    ready = told(EXAMPLE)
+    ready = replace(ready, say=replace(ready.say, sources={**ready.say.sources, "options": options}))
+    found = same(read(bound([PAPER["quote"](ready)], strip_of(ready.report), ready.paper).content).text)
+    assert "The one drawn here: spot a; pump b 9.0 h $1,100.00 pump c 8.0 h $1,000.00" in found
+    assert "costs $100.00 more than the cheapest that passes. That one is tight where this has room" in found
+    assert "pump: b instead of c" in found
 
 
 @pytest.mark.law

@@ -24,7 +24,7 @@ from lakewright.state.quote import summary
 from tests.job.example import EXAMPLE
 from tests.promises import NEVER_SAID
 
-EXAMPLES = sorted(EXAMPLE.parent.glob("*.toml"))
+EXAMPLES = [file for file in sorted(EXAMPLE.parent.glob("*.toml")) if "[job]" in file.read_text(encoding="utf-8")]
 
 
 def made(path: Path) -> tuple[Report, Scene]:

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import Literal
 
 from lakewright.api.options import as_options, chosen
 from lakewright.api.packet_words import sayer_of
@@ -112,15 +112,15 @@ def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -
     choice = chosen(path, report_on(job, assembly, stock=stock)) if search else None
     if choice is not None:
         job, stock, assembly = assembled(choice.job_text, path)
-    if units == "US" or units == "SI":
+    if units:
         job = _written_in(job, units)
-    found = report_on(job, assembly, stock=stock)
+    found = replace(report_on(job, assembly, stock=stock), paper=paper)
     options = None if choice is None else as_options(choice, found.units)
     say = sayer_of(job, stock, assembly, found, {"options": options})
     return Told(job, stock, assembly, found, say, paper or PAPER_OF[found.units])
 
 
-def _written_in(job: Job, units: Literal["US", "SI"]) -> Job:
+def _written_in(job: Job, units: str) -> Job:
     return job.model_copy(update={"job": job.job.model_copy(update={"units": units})})
 
 

@@ -7,16 +7,17 @@ from dataclasses import dataclass, field
 
 from lakewright.documents import ink
 from lakewright.documents.flow import Flow, isolated, styles
-from lakewright.documents.paper import MARGIN, fingerprint, shortened
+from lakewright.documents.paper import MARGIN, PAPERS, UNITS_OF, fingerprint, shortened
 from lakewright.documents.pdf import compiled, place_all, typst_string
 from lakewright.documents.said import Words, fixed
 from lakewright.documents.scene import Scene, Text
 from lakewright.documents.svg import number
 from lakewright.report import Report
 
-STANDING = {"letter": (215.9, 279.4), "a4": (210.0, 297.0)}
+STANDING = {name: (high, wide) for name, units in UNITS_OF.items() for wide, high in [PAPERS[units]]}
 """Papers by name, standing [mm]."""
-PAPER_OF = {"US": "letter", "SI": "a4"}
+PAPER_OF = {units: name for name, units in UNITS_OF.items()}
+"""The paper that is usual with units."""
 SIDE, TOP, FOOT = 15.0, 13.0, 24.0
 """Margins of a sheet of text [mm]. ours: room to punch holes at the side."""
 TITLE_WIDTH = 42.0

@@ -152,7 +152,7 @@ class Flow:
     def keep(self, first: int) -> None:
         """Keep what was put down since a place in `rows` on one page."""
         inner = "\n".join(self.rows[first:])
-        self.rows[first:] = [f"#block(width: 100%, breakable: false)[\n{inner}\n]"]
+        self.rows[first:] = [f"#block(above: 1.2em, below: 0.8em, width: 100%, breakable: false)[\n{inner}\n]"]
 
     def fit_page(self) -> None:
         """Set the sheet in the largest of our types in which it stays on one page."""

@@ -10,8 +10,15 @@ from lakewright.documents.scene import Scene, Text, line
 from lakewright.report import Report
 
 PAPERS = {"US": (279.4, 215.9), "SI": (297.0, 210.0)}
-"""Letter and A4, lying [mm]."""
+"""Letter and A4, lying [mm], by the units they are usual with."""
+UNITS_OF = {"letter": "US", "a4": "SI"}
+"""The papers by their names."""
 MARGIN, STRIP = 12.0, 10.0  # mm; ours
+
+
+def lying(report: Report) -> tuple[float, float]:
+    """The paper that a report's drawings lie on [mm]: the one it asks for, else that of its units."""
+    return PAPERS[UNITS_OF.get(report.paper, report.units)]
 
 
 def fingerprint(report: Report) -> str:

@@ -144,12 +144,14 @@ def _options(flow: Flow, say: Sayer) -> None:
     flow.table(("1fr", "40mm", "36mm"), "llr", (), rows)
     for name in ("bought", "buys"):
         if say.has(f"options.{name}"):
+            first = len(flow.rows)
             key = {"bought": "quote.comfort_cost", "buys": "quote.comfort_buy"}[name]
             flow.para(filled(key, bold(say(f"options.{name}.price")), say(f"options.{name}.check")))
             flow.bullets(
-                filled("quote.comfort_change", *(say(f"options.{name}.changes.{m}.{part}") for part in range(3)))
+                filled("quote.comfort_change", *(say(f"options.{name}.changes.{m}.{part}") for part in (0, 2, 1)))
                 for m in range(len(say.value(f"options.{name}.changes")))
             )
+            flow.keep(first)
 
 
 def _price(flow: Flow, say: Sayer) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from lakewright.documents.flow import ROOM, Flow, Said
+from lakewright.documents.flow import SLOT, Flow, Said
 from lakewright.documents.said import Sayer, Words, bold, filled, fixed, fixed_rows
 
 
@@ -43,7 +43,7 @@ Row = tuple[Said, Said]
 
 def _table(flow: Flow, rows: Iterator[Row]) -> None:
     heads = ((), fixed("start.said"), fixed("start.found"), fixed("start.off"))
-    body = [(name, bold(said) if isinstance(said, Words) else said, ROOM, ROOM) for name, said in rows]
+    body = [(name, bold(said) if isinstance(said, Words) else said, SLOT, SLOT) for name, said in rows]
     flow.table(("1fr", "44mm", "36mm", "30mm"), "llll", heads, body, whole=True)
 
 
