@@ -11,7 +11,7 @@ import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
@@ -23,7 +23,6 @@ from lakewright.lines import (
     hung,
     report_lines,
     stock_lines,
-    waits_for_design,
     water_lines,
     where_lines,
 )
@@ -97,6 +96,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
     diagnose.add_argument("file", metavar="FILE", type=Path, help="a job file with [[readings]]")
     diagnose.add_argument("--date", metavar="DAY", help="the visit of that day, as 2026-08-14; the last if not said")
+    diagnose.add_argument("--json", action="store_true", help="print one JSON object, SI")
     diagnose.set_defaults(run=_diagnose)
     stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
@@ -108,13 +108,25 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     folder = "where the records are; waters if not said"
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument(
-        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
-    )
+    further = "a further sheet; a name that is none lists them all"
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
+    packet.add_argument("--all", action="store_true", help="every sheet this job has")
+    packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
+    survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
+    survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
+    survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
+    survey.set_defaults(run=_survey)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -206,10 +218,10 @@ def _check(asked: argparse.Namespace) -> int:
 
     found = check(asked.file)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(report_lines(found))
-        if any(map(waits_for_design, found.findings)) and not found.ways_out:
+        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
             print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
@@ -250,7 +262,7 @@ def _doubt(asked: argparse.Namespace) -> int:
 
     found = doubted(asked.file, asked.record, asked.second_view)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(doubt_lines(found))
     return PASSED
@@ -269,13 +281,17 @@ def _sure_design(asked: argparse.Namespace) -> int:
         if seen:
             print("\r\033[K", end="", file=sys.stderr, flush=True)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(sure_lines(found))
     if asked.to is not None:
         write_sure(found, asked.to)
         print(f"\nWritten to {shlex.quote(str(asked.to))}.")
     return PASSED if found.found is not None else FAILED
+
+
+def _json_lines(values: Mapping[str, Any]) -> list[str]:
+    return [json.dumps(values, ensure_ascii=False, allow_nan=False, indent=1)]
 
 
 def _progress(done: int, every: int) -> None:
@@ -294,7 +310,11 @@ def _diagnose(asked: argparse.Namespace) -> int:
         day = None if asked.date is None else date.fromisoformat(asked.date)
     except ValueError:
         raise AskError(f"--date: found {asked.date!r}; wanted a day, as 2026-08-14") from None
-    _print(advice_lines(advise(asked.file, day)))
+    found = advise(asked.file, day)
+    if asked.json:
+        _print(_json_lines(found.as_json()))
+    else:
+        _print(advice_lines(found))
     return PASSED
 
 
@@ -326,8 +346,23 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to, asked.also):
+    for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
+        print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 

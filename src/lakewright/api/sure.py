@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
@@ -64,7 +65,17 @@ class SureDesign:
             "worth": [{"what": each.unknown.name, "do": each.unknown.do, "surer": each.surer} for each in self.worth]
         }
         del plain["job_text"]
-        return plain
+        known: dict[str, Any] = _known(plain)
+        return known
+
+
+def _known(value: Any) -> Any:
+    """The same with nothing in the place of a number that nobody knows."""
+    if isinstance(value, dict):
+        return {key: _known(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_known(each) for each in value]
+    return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
 def sure_design(
