@@ -14,6 +14,7 @@ from benchmarks import plain
 from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of, unknown_table
 from lakewright.physics.types import GRAVITY, Array
+from lakewright.state.control_facts import BY_FLOW, BY_SPEED, STORE, no_control
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.ejector_facts import EjectorFacts, no_ejector
 from lakewright.state.facts import (
@@ -208,6 +209,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
         surge=SurgeFacts(**given_once(SOUND_SURGE)),
         ejector=no_ejector(),
         heat=HeatFacts(np.array([373.0])),
+        control=no_control(),
     )
 
 
@@ -323,6 +325,43 @@ def sound_jet() -> Facts:
     taps = {**numbers["taps"], "flow": [1.7e-4, 1e-4], "filtered": [1.7e-4, 0.0]}
     jet = facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "taps": taps, "need": {"flow": 2.0e-4}})
     return replace(jet, ejector=sound_ejector())
+
+
+CONTROLLER = {"least_flow": 5e-5, "delay": 10.0, "trickle": 3e-6, "least_speed": 0.5, "drive_share": 0.95}
+
+
+def sound_by_flow() -> Facts:
+    """The sound job with a controller of pressure and flow in place of its switch; all is invented."""
+    return held(sound(), BY_FLOW, start=200e3)
+
+
+def sound_by_speed() -> Facts:
+    """The sound job with a drive that holds its pressure by speed."""
+    return held(sound(), BY_SPEED, start=170e3)
+
+
+def held(facts: Facts, kind: str, start: float) -> Facts:
+    """A job whose pump a controller starts and stops, on one pressure, with a little tank beside it."""
+    given = {f"control.{name}": value for name, value in CONTROLLER.items()}
+    given |= {"control.start": start, "delivery.cut_out": 200e3, "delivery.precharge": 160e3}
+    given |= {"delivery.tank_volume": 0.1, "protection.cut_off": -np.inf}
+    return replace(facts.with_values(given_once(given)), control_kind=kind)
+
+
+def sound_stored() -> Facts:
+    """The sound pump filling an open store on a bank, from which a booster draws."""
+    facts = sound()
+    given = {"store_volume": 6.0, "per_day": 3.0, "fill_time": 43_200.0, "stops": 2.0}
+    given |= {"low": 7.0, "booster_height": 6.0}
+    delivery = {"height": 10.0, "cut_in": 0.0, "cut_out": 0.0, "precharge": 0.0, "tank_volume": 0.0}
+    # Into an open store the sound pump would run past its curve.
+    delivery |= {"tank_bears": np.inf, "relief": np.inf, "flow_control": 1.4e-3}
+    values = {f"control.{name}": value for name, value in given.items()}
+    values |= {f"delivery.{name}": value for name, value in delivery.items()}
+    values |= {"protection.cut_off": -np.inf}
+    booster = shape_keeping([0.0, 4e-4, 8e-4, 1.2e-3], [40.0, 37.0, 30.0, 18.0])
+    stored = facts.with_values({**given_once(values), "control.booster": booster})
+    return replace(stored, control_kind=STORE)
 
 
 def sound_numbers() -> Numbers:
