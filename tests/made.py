@@ -332,12 +332,17 @@ CONTROLLER = {"least_flow": 5e-5, "delay": 10.0, "trickle": 3e-6, "least_speed":
 
 def sound_by_flow() -> Facts:
     """The sound job with a controller of pressure and flow in place of its switch; all is invented."""
-    return held(sound(), BY_FLOW, start=200e3)
+    return controlled(sound(), BY_FLOW)
 
 
 def sound_by_speed() -> Facts:
     """The sound job with a drive that holds its pressure by speed."""
-    return held(sound(), BY_SPEED, start=170e3)
+    return controlled(sound(), BY_SPEED)
+
+
+def controlled(facts: Facts, kind: str) -> Facts:
+    """A sound job with something else in place of its pressure switch."""
+    return stored(facts) if kind == STORE else held(facts, kind, start=200e3 if kind == BY_FLOW else 170e3)
 
 
 def held(facts: Facts, kind: str, start: float) -> Facts:
@@ -350,7 +355,11 @@ def held(facts: Facts, kind: str, start: float) -> Facts:
 
 def sound_stored() -> Facts:
     """The sound pump filling an open store on a bank, from which a booster draws."""
-    facts = sound()
+    return controlled(sound(), STORE)
+
+
+def stored(facts: Facts) -> Facts:
+    """A job whose pump fills an open store."""
     given = {"store_volume": 6.0, "per_day": 3.0, "fill_time": 43_200.0, "stops": 2.0}
     given |= {"low": 7.0, "booster_height": 6.0}
     delivery = {"height": 10.0, "cut_in": 0.0, "cut_out": 0.0, "precharge": 0.0, "tank_volume": 0.0}
@@ -360,8 +369,7 @@ def sound_stored() -> Facts:
     values |= {f"delivery.{name}": value for name, value in delivery.items()}
     values |= {"protection.cut_off": -np.inf}
     booster = shape_keeping([0.0, 4e-4, 8e-4, 1.2e-3], [40.0, 37.0, 30.0, 18.0])
-    stored = facts.with_values({**given_once(values), "control.booster": booster})
-    return replace(stored, control_kind=STORE)
+    return replace(facts.with_values({**given_once(values), "control.booster": booster}), control_kind=STORE)
 
 
 def sound_numbers() -> Numbers:

@@ -13,7 +13,7 @@ from lakewright.physics.heat import least_flow
 from lakewright.physics.store import PEAK_TIME, least_content, peak_draws, weeping_cycle
 from lakewright.physics.tank import drawdown_share
 from lakewright.physics.types import GRAVITY, Array
-from lakewright.state.cases import CUT_IN, FOULED, OPEN, Cases
+from lakewright.state.cases import CUT_IN, OPEN, Cases
 from lakewright.state.control_facts import BY_FLOW, BY_SPEED, HELD, STORE
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit
@@ -156,7 +156,7 @@ def store_in_use(facts: Facts, cases: Cases, inflow: Array) -> StoreInUse:
         demand = np.take(facts.days.demand, cases.running_day, axis=-1)
         draws = peak_draws(control.per_day * demand)
         left = least_content(control.store_volume, inflow, draws, np.array([PEAK_TIME]))
-    asked = (cases.running_end == CUT_IN) & (cases.running_line == FOULED) & stored
+    asked = (cases.running_end == CUT_IN) & stored
     return StoreInUse(asked, left, control.store_volume)
 
 
