@@ -13,6 +13,7 @@ from lakewright.physics.gas import air_solubility, released_gas_share
 from lakewright.physics.types import GRAVITY
 from lakewright.physics.water import vapour_pressure
 from lakewright.state.cases import CLEAN, OPEN, cases_of
+from lakewright.state.control_facts import BY_FLOW, HELD
 from lakewright.state.facts import Facts
 from lakewright.state.lake import air_pressure, lake
 from lakewright.state.priming import NEVER
@@ -43,9 +44,11 @@ def readings_of(facts: Facts, state: State) -> tuple[Reading, ...]:
     still = lake(facts, cases.standing_day, np.full(cases.days, CLEAN)).density
     over = (delivery.height - facts.pump.height) * GRAVITY
     ends = tank_pressure(facts, cases.running_end[runs])
+    low = facts.control.start if facts.control_kind in HELD else delivery.cut_in
+    high = state.shut_off.at_tank if facts.control_kind == BY_FLOW else delivery.cut_out
     pairs = (
         ("suction", "standing", state.standing.pressure),
-        ("pressure", "standing", np.concatenate([delivery.cut_in + over * still, delivery.cut_out + over * still])),
+        ("pressure", "standing", np.concatenate([low + over * still, high + over * still])),
         ("suction", "running", state.line.pressure[runs]),
         ("pressure", "running", ends + (over + GRAVITY * state.delivery.loss[runs]) * still[day]),
     )

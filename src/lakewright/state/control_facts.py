@@ -10,6 +10,7 @@ from lakewright.job.models_control import Booster, Store
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
 from lakewright.physics.types import Array
+from lakewright.state.cases import ENDS, HELD_ENDS, STORE_ENDS
 from lakewright.state.gather import Gather, defaults, one
 from lakewright.stock.load import Stock
 
@@ -43,6 +44,11 @@ class ControlFacts:
 def control_of(job: Job) -> str:
     """What starts and stops the pump of a job."""
     return job.delivery.control or SWITCH
+
+
+def ends_of(control_kind: str) -> tuple[str, ...]:
+    """Words for the ends of the pump's run, by what starts and stops it."""
+    return STORE_ENDS if control_kind == STORE else HELD_ENDS if control_kind in HELD else ENDS
 
 
 def no_control() -> ControlFacts:
