@@ -14,7 +14,7 @@ from benchmarks import plain
 from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of, unknown_table
 from lakewright.physics.types import GRAVITY, Array
-from lakewright.state.control_facts import BY_FLOW, BY_SPEED, STORE, no_control
+from lakewright.state.control_facts import BY_FLOW, BY_SPEED, STORE, ControlFacts, no_control
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.ejector_facts import EjectorFacts, no_ejector
 from lakewright.state.facts import (
@@ -604,6 +604,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
         ),
         ejector=random_ejectors(draw, kind),
         heat=HeatFacts(draw.decades(200.0, 3000.0)),
+        control=random_control(draw),
     )
 
 
@@ -653,6 +654,35 @@ def random_winters(draw: Draw) -> SeasonFacts:
         last_frost=draw.between(90.0 * DAY, 150.0 * DAY),
         frost_spread=draw.between(0.0, 15.0 * DAY),
     )
+
+
+def random_control(draw: Draw) -> ControlFacts:
+    """Controllers and stores, some of them short of everything; a batch that has neither does not read them."""
+    boosters = rows_of(stack([straight_lines([0.0, 1.0], [30.0, 12.0])]), np.zeros(draw.count, dtype=np.intp))
+    low = draw.between(0.0, 12.0)
+    return ControlFacts(
+        start=draw.between(1e5, 3e5),
+        least_flow=draw.decades(5e-6, 1e-4),
+        delay=draw.between(0.0, 30.0),
+        trickle=draw.decades(1e-7, 1e-4) * draw.some(0.9),
+        least_speed=draw.between(0.3, 0.8),
+        drive_share=draw.between(0.85, 0.98),
+        store_volume=draw.between(0.2, 6.0),
+        per_day=draw.between(0.3, 8.0),
+        fill_time=draw.between(3600.0, 80_000.0),
+        stops=draw.some(0.8) + draw.some(0.8),
+        low=low,
+        booster=stretched_curve(boosters, draw.decades(3e-4, 3e-3), draw.between(0.3, 1.5)),
+        booster_height=low - draw.between(-0.5, 2.0),
+    )
+
+
+def random_controlled(seed: int, count: int, control: str, days: int = 1) -> Facts:
+    """The same as `random_batch` of centrifugal pumps, with something else in place of their switches."""
+    facts = random_batch(seed, count, "centrifugal", days)
+    delivery = facts.delivery
+    held = 0.0 * delivery.cut_in if control == STORE else delivery.cut_in
+    return replace(facts, delivery=replace(delivery, cut_in=held, cut_out=held), control_kind=control)
 
 
 def random_guards(draw: Draw) -> ProtectionFacts:

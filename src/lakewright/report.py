@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from lakewright import __version__, units
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.drinking_words import in_the_first_line, tags, told_of_drinking
@@ -51,6 +52,11 @@ class Finding:
     source: str
     remedy: str
     message: str
+
+    @property
+    def goes_without_saying(self) -> bool:
+        """Whether it is asked of another way to start and stop the pump than this job's, and so says nothing here."""
+        return self.status == STATUS_WORDS[NOT_ASKED] and self.name in OF_CONTROL
 
 
 @dataclass(frozen=True)

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from lakewright.checks.control import CONTROL
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.checks.verdict import NOT_ASKED, UNKNOWN, Verdict
 from lakewright.physics.curve import Curve, unknown_curve
@@ -253,8 +253,7 @@ def test_checks_list_facts_that_are_there_each_once() -> None:
 def test_what_is_not_asked_of_a_pump_rests_on_nothing() -> None:
     for kind in SOUND:
         for check, verdict in zip(CHECKS, verdicts_of_sound(kind), strict=True):
-            of_control = check in CONTROL or check.name == "booster_delivers_the_need"
-            unasked = check.facts_needed(kind) == () or check.name == "flooded_suction_can_be_shut" or of_control
+            unasked = check.facts_needed(kind) == () or check.name in {"flooded_suction_can_be_shut", *OF_CONTROL}
             assert (verdict.status == NOT_ASKED) == unasked, (check.name, kind)
 
 

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from lakewright.checks.control import CONTROL
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.drinking import DRINKING
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.checks.verdict import STATUS_WORDS
@@ -34,7 +34,7 @@ SOUND: dict[str, Callable[[], Facts]] = {
 """By kind of pump; the last three are centrifugal, with a controller or a store in place of the switch."""
 
 # What a pressure switch does not ask, what a controller and a store ask besides, and what neither then asks.
-CONTROLLED = {*(check.name for check in CONTROL), "booster_delivers_the_need"}
+CONTROLLED = set(OF_CONTROL)
 OF_SPEED = "drive_stays_above_its_least_speed"
 OF_A_CONTROLLER = {
     *("controller_feels_an_open_tap", "controller_lets_the_pump_rest", "pressure_holds_at_the_need"),

@@ -271,3 +271,6 @@ CONTROL = (
         reach="picked",
     ),
 )
+
+OF_CONTROL = frozenset(check.name for check in CONTROL) | {"booster_delivers_the_need"}
+"""What a pressure switch never asks."""
