@@ -225,7 +225,7 @@ CONTROL = (
         store_holds_a_day,
         force="should",
         block="store_as_built",
-        cases="all",
+        cases="standing",
         shows="volume",
         at="tank",
         label="in the store",

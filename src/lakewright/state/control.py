@@ -74,7 +74,7 @@ class StoreInUse:
 
 @dataclass(frozen=True)
 class StoreAsBuilt:
-    """An open store. One value each."""
+    """An open store. Standing cases; what is as built has one value."""
 
     stored: Mask
     volume: Array  # m3
@@ -163,11 +163,10 @@ def store_in_use(facts: Facts, cases: Cases, inflow: Array) -> StoreInUse:
 def store_as_built(facts: Facts) -> StoreAsBuilt:
     """An open store as it is built."""
     control = facts.control
-    most = np.max(facts.days.demand, axis=-1, keepdims=True)
     return StoreAsBuilt(
         stored=_is(facts, STORE),
         volume=control.store_volume,
-        per_day=control.per_day * most,
+        per_day=control.per_day * facts.days.demand,
         stops=control.stops,
         over_booster=control.low - control.booster_height,
     )
