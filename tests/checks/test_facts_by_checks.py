@@ -42,15 +42,19 @@ LITTLE = 0.01
 # In a storm, and in a swifter stream, the grains of the bed move.
 # What stands in place of a pressure switch, and where its checks come near to what they rest on.
 DISC: dict[str, Any] = {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0}
+SLOW_STORE: dict[str, Any] = {"control_kind": STORE, "control.per_day": 14.0}
+LIFTED: dict[str, Any] = {**SLOW_STORE, "delivery.flow_control": 1.0, "delivery.height": 25.0}
 BY_CONTROL: tuple[dict[str, Any], ...] = (
     {"control_kind": BY_FLOW},
     {"control_kind": BY_SPEED},
-    # The pump fills it more slowly than it is drawn from, through a valve or without one.
-    {"control_kind": STORE, "control.per_day": 14.0},
-    {"control_kind": BY_FLOW, **DISC, "delivery.relief": 400e3},
+    # A store that is filled more slowly than it is drawn from, through a valve that holds the flow and without one.
+    SLOW_STORE,
+    LIFTED,
+    {**LIFTED, **DISC},
+    {"control_kind": BY_FLOW, **DISC},
+    {"control_kind": BY_FLOW, "delivery.relief": 400e3},
     {"control_kind": BY_SPEED, **DISC},
     {"control_kind": BY_SPEED, "delivery.flow_control": 5.99e-4},
-    {"control_kind": STORE, "control.per_day": 14.0, **DISC, "delivery.flow_control": 1.0},
 )
 NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {},

@@ -8,8 +8,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from lakewright.api.diagnose import advise
 from lakewright.checks.registry import judge
-from lakewright.errors import JobError
+from lakewright.errors import AskError, JobError
 from lakewright.job.read import read_job_text
 from lakewright.job.write import set_values
 from lakewright.report import Finding, Report
@@ -176,7 +177,7 @@ def test_a_pressure_the_pump_cannot_hold_at_the_need_is_found_and_told() -> None
     failed = finding(reported(BY_SPEED, {"delivery.controller.holds": "40 psi"}), "pressure_holds_at_the_need")
     assert failed.status == "fails"
     assert failed.message == "37 psi with the need running, and the controller is set to 40 psi"
-    assert failed.case is not None and "July weekend" in failed.case
+    assert "July weekend" in str(failed.case)
 
 
 @pytest.mark.message
@@ -256,3 +257,11 @@ def test_the_bill_has_what_starts_and_stops_the_pump_and_no_switch(kind: str, na
     lines = [line.what for line in bill_of(job, load_stock(), assembly).lines]
     assert [name for name in names if not any(line.startswith(name) for line in lines)] == []
     assert not any(line.startswith("pressure switch") for line in lines)
+
+
+@pytest.mark.message
+def test_a_visit_to_a_system_with_a_controller_is_not_weighed(tmp_path: Path) -> None:
+    file = tmp_path / "job.toml"
+    file.write_text(re.sub(r'(?m)^record *=.*"waters.*$', "", text_of(BY_FLOW)), encoding="utf-8")
+    with pytest.raises(AskError, match='found .delivery. control = "pressure-flow controller"; wanted a "pressure sw'):
+        advise(file)

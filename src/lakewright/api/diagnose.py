@@ -13,6 +13,7 @@ from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
 from lakewright.search.diagnose import Diagnosis, diagnose
 from lakewright.search.next_test import NextTest, next_tests
+from lakewright.state.control_facts import SWITCH
 
 
 @dataclass(frozen=True)
@@ -34,9 +35,12 @@ def advise(path: Path, date: datetime.date | None = None) -> Advice:
     Raises
     ------
     JobError where the file cannot be used
-    AskError where it has no visit on that day
+    AskError where it has no visit on that day, or something else than a pressure switch starts and stops its pump
     """
     job, _, assembly = read(path)
+    if assembly.facts.control_kind != SWITCH:
+        found, wanted = f'found [delivery] control = "{assembly.facts.control_kind}"', f'wanted a "{SWITCH}"'
+        raise AskError(f"{found}; {wanted}: what gauges read with any other is not weighed")
     visit = latest_visit(job) if date is None else _visit_of(job, date)
     found = diagnose(job, assembly, visit)
     last = visit is latest_visit(job)

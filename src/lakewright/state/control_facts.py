@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from lakewright.job.models import Job
 from lakewright.job.models_control import Booster, Store
@@ -13,6 +13,7 @@ from lakewright.physics.types import Array
 from lakewright.state.cases import ENDS, HELD_ENDS, STORE_ENDS
 from lakewright.state.gather import Gather, defaults, one
 from lakewright.stock.load import Stock
+from lakewright.stock.rows import Pump
 
 SWITCH = "pressure switch"
 BY_FLOW = "pressure-flow controller"
@@ -53,8 +54,21 @@ def ends_of(control_kind: str) -> tuple[str, ...]:
 
 def no_control() -> ControlFacts:
     """A pressure switch does the work."""
-    nothing = straight_lines([0.0, 1.0], [0.0, 0.0])
-    return ControlFacts(*map(one, (0.0, 0.0, 0.0, 0.0, 0.0, 1.0, 1.0, 1.0, 1.0, 0.0, 0.0)), nothing, one(0.0))
+    return ControlFacts(
+        start=one(0.0),
+        least_flow=one(0.0),
+        delay=one(0.0),
+        trickle=one(0.0),
+        least_speed=one(0.0),
+        drive_share=one(1.0),
+        store_volume=one(1.0),
+        per_day=one(1.0),
+        fill_time=one(1.0),
+        stops=one(0.0),
+        low=one(0.0),
+        booster=straight_lines([0.0, 1.0], [0.0, 0.0]),
+        booster_height=one(0.0),
+    )
 
 
 @dataclass(frozen=True)
@@ -129,12 +143,12 @@ def control_facts(job: Job, stock: Stock, start: float, per_day: float, gather: 
     def figure(name: str, said: Quantity | None) -> float:
         return gather.number(f"control.{name}", said, f"[delivery.controller] {name}")
 
-    none = no_control()
     if math.isnan(start) and by_speed and (why := gather.missing.get("delivery.cut_in")):
         gather.missing.setdefault("control.start", why)
     elif math.isnan(start):
         gather.lack("control.start", "[delivery.controller] start is not given")
-    return ControlFacts(
+    return replace(
+        no_control(),
         start=one(start),
         least_flow=one(figure("least_flow", given.least_flow)),
         delay=one(figure("delay", given.delay)),
@@ -145,30 +159,18 @@ def control_facts(job: Job, stock: Stock, start: float, per_day: float, gather: 
             if by_speed
             else 1.0
         ),
-        store_volume=none.store_volume,
-        per_day=none.per_day,
-        fill_time=none.fill_time,
-        stops=none.stops,
-        low=none.low,
-        booster=none.booster,
-        booster_height=none.booster_height,
     )
 
 
 def _store_facts(job: Job, stock: Stock, per_day: float, gather: Gather) -> ControlFacts:
-    given, none = job.delivery.store, no_control()
+    given = job.delivery.store
     if math.isnan(per_day):
         gather.lack("control.per_day", "[need] people and per_day are not given: what is used in a day")
     booster = _booster(given.booster, stock, gather)
     low = gather.number("control.low", given.low, "[delivery.store] low")
     height = given.booster.height
-    return ControlFacts(
-        start=none.start,
-        least_flow=none.least_flow,
-        delay=none.delay,
-        trickle=none.trickle,
-        least_speed=none.least_speed,
-        drive_share=none.drive_share,
+    return replace(
+        no_control(),
         store_volume=one(_volume(given, stock, gather)),
         per_day=one(per_day),
         fill_time=one(gather.number("control.fill_time", given.fill_time, "[delivery.store] fill_time")),
@@ -205,7 +207,7 @@ def _stops(given: Store, gather: Gather) -> float:
 def _booster(given: Booster, stock: Stock, gather: Gather) -> Curve:
     """Curve of the pump that draws from the store."""
     row = gather.part("[delivery.store.booster] stock", stock.pump, given.stock)
-    if row is not None and hasattr(row, "head"):
+    if isinstance(row, Pump):
         return shape_keeping(row.flow, row.head)
     if row is not None:
         wanted, remedy = (

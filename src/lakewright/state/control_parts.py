@@ -31,7 +31,7 @@ def top_pressure(assembly: Assembly) -> float:
 
 def controller_for(stock: Stock, kind: str, named: str | None, power: float) -> Part | None:
     """The controller a job names, else the smallest of its kind that a motor of this power [W] may hang on."""
-    if named in stock.parts:
+    if named is not None and named in stock.parts:
         return stock.parts[named]
     rows = sorted(stock.parts_of(kind), key=lambda part: (part.figures["power"], part.price, part.name))
     return next((part for part in rows if not part.figures["power"] < power * (1.0 - 1e-6)), None)
@@ -74,8 +74,9 @@ def control_rows(job: Job, stock: Stock, assembly: Assembly) -> tuple[list[Part]
 
 def _store_for(job: Job, stock: Stock, assembly: Assembly) -> Part | None:
     """The store a job names, else the smallest that holds the water it is to have."""
-    if job.delivery.store.stock in stock.parts:
-        return stock.parts[job.delivery.store.stock]
+    named = job.delivery.store.stock
+    if named is not None and named in stock.parts:
+        return stock.parts[named]
     volume = float(assembly.facts.control.store_volume[0])
     rows = sorted(stock.parts_of("storage tank"), key=lambda part: part.figures["holds"])
     return next((part for part in rows if part.figures["holds"] >= volume), None) if math.isfinite(volume) else None
