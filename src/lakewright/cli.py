@@ -115,6 +115,18 @@ def _parser() -> argparse.ArgumentParser:
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
+    sweep = command("sweep", "many jobs against many scenarios, going on where it was stopped")
+    sweep.add_argument("place", metavar="FOLDER", type=Path, help="a folder of job files, or a CSV table of sites")
+    sweep.add_argument("--scenarios", metavar="FILE", type=Path, help="what might be otherwise; as it is without one")
+    sweep.add_argument("--template", metavar="FILE", type=Path, help="the job file that a table's cells change")
+    sweep.add_argument(
+        "--to", metavar="FOLDER", type=Path, default=Path("swept"), help="where it is kept; swept if not said"
+    )
+    sweep.add_argument("--cores", type=int, default=1, help="of this machine; 0 for all, 1 if not said")
+    sweep.add_argument("--cluster", metavar="ADDRESS", default="", help="of a Dask scheduler, in place of cores")
+    sweep.add_argument("--units", choices=("US", "SI"), default="US", help="of the table; US if not said")
+    sweep.add_argument("--no-parquet", action="store_true", help="leave the table of every margin out")
+    sweep.set_defaults(run=_sweep)
     serve = command("serve", "the job on a page of this machine, to look at and to edit")
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
@@ -292,6 +304,27 @@ def _where(asked: argparse.Namespace) -> int:
     found = where(asked.file)
     _print(where_lines(found))
     return PASSED if found.found.pick.status in ("holds", "tight") else FAILED
+
+
+def _sweep(asked: argparse.Namespace) -> int:
+    from lakewright.api.sweep import sweep, write_sweep
+    from lakewright.sweep_lines import sweep_lines
+
+    seen = sys.stderr.isatty()
+
+    def tell(done: int, every: int) -> None:
+        if seen:
+            print(f"\r{done:,} of {every:,} jobs", end="", file=sys.stderr, flush=True)
+
+    cores = asked.cores or os.cpu_count() or 1
+    record = asked.to / "record.jsonl"
+    found = sweep(asked.place, asked.scenarios, record, asked.template, cores, asked.cluster, tell)
+    if seen:
+        print("\r\033[K", end="", file=sys.stderr, flush=True)
+    _print(sweep_lines(found))
+    for file in write_sweep(found, asked.to, asked.units, not asked.no_parquet):
+        print(f"wrote {file}")
+    return PASSED
 
 
 def _serve(asked: argparse.Namespace) -> int:

@@ -177,10 +177,11 @@ def burial_depth(
     shallow = height / 0.78
     deep = shallow + GRAVITY * seconds * seconds / (2.0 * np.pi)
     steps = np.arange(_PIECES + 1) / _PIECES
-    given = [each[..., None] for each in (height, seconds, outside, friction, density, line_weight)]
+    wide, rub, heavy, weight = (each[..., None] for each in (outside, friction, density, line_weight))
+    high, long = height[..., None], seconds[..., None]
     for _ in range(_ROUNDS):
         depths = shallow[..., None] + steps * (deep - shallow)[..., None]
-        within = line_weight_need(*given[:2], depths[..., 1:-1], *given[2:5]) > given[5]
+        within = line_weight_need(high, long, depths[..., 1:-1], wide, rub, heavy) > weight
         # The piece after the last depth, counted from the shore, at which it still moves.
         at = np.cumprod(within, axis=-1).sum(axis=-1, keepdims=True)
         depths = np.broadcast_to(depths, (*at.shape[:-1], _PIECES + 1))
