@@ -263,5 +263,5 @@ def test_the_bill_has_what_starts_and_stops_the_pump_and_no_switch(kind: str, na
 def test_a_visit_to_a_system_with_a_controller_is_not_weighed(tmp_path: Path) -> None:
     file = tmp_path / "job.toml"
     file.write_text(re.sub(r'(?m)^record *=.*"waters.*$', "", text_of(BY_FLOW)), encoding="utf-8")
-    with pytest.raises(AskError, match='found .delivery. control = "pressure-flow controller"; wanted a "pressure sw'):
+    with pytest.raises(AskError, match=r'found .delivery. control = "pressure-flow controller"; wanted a "pressure sw'):
         advise(file)
