@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from lakewright.api.look import changed, draft_of
-from lakewright.book.drafts import Book, Draft, Drafts, usual_book
+from lakewright.book.drafts import Book, Draft, Drafts
+from lakewright.book.file import usual_book
 from lakewright.errors import AskError
 from lakewright.job.write import write_job
 

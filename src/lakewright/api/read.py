@@ -26,8 +26,13 @@ def read(path: Path) -> tuple[Job, Stock, Assembly]:
     return assembled(read_text(path), path)
 
 
-def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly]:
-    """The same of a job file's text. `path` is where the file is, or will be: without one, no record is looked for.
+def assembled(text: str, path: Path | None = None, stock: Stock | None = None) -> tuple[Job, Stock, Assembly]:
+    """The same of a job file's text.
+
+    Parameters
+    ----------
+    path : where the file is, or will be; without one, no record is looked for
+    stock : what can be had, where it is not ours alone
 
     Raises
     ------
@@ -43,7 +48,7 @@ def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly
     water = water_of(said, path) if path is not None else None
     merge = merge_water(said, water) if water is not None else None
     job = merge.job if merge is not None else said
-    stock = load_stock()
+    stock = load_stock() if stock is None else stock
     try:
         assembly = facts_of(job, stock, file)
     except JobError as error:
