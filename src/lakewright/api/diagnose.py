@@ -39,8 +39,8 @@ def advise(path: Path, date: datetime.date | None = None) -> Advice:
     """
     job, _, assembly = read(path)
     if assembly.facts.control_kind != SWITCH:
-        found, wanted = f'found [delivery] control = "{assembly.facts.control_kind}"', f'wanted a "{SWITCH}"'
-        raise AskError(f"{found}; {wanted}: what gauges read with any other is not weighed")
+        said = f'found [delivery] control = "{assembly.facts.control_kind}"; wanted a "{SWITCH}"'
+        raise AskError(f"{said}: what gauges read with any other is not weighed")
     visit = latest_visit(job) if date is None else _visit_of(job, date)
     found = diagnose(job, assembly, visit)
     last = visit is latest_visit(job)
