@@ -160,6 +160,7 @@ def draw_of_control(
         "drawdown": calm * over_decades(1e-4, 1e-1),
         "trickle": calm * over_decades(1e-7, 1e-4),
         "stop_delay": between(0.0, 60.0),
+        "pump_flow": between(1e-4, 2e-3),
     }
 
 
