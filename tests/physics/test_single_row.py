@@ -161,6 +161,7 @@ def draw_of_control(
         "trickle": calm * over_decades(1e-7, 1e-4),
         "stop_delay": between(0.0, 60.0),
         "pump_flow": between(1e-4, 2e-3),
+        "drawn": over_decades(1e-6, 2e-3),
     }
 
 
