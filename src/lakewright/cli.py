@@ -23,7 +23,6 @@ from lakewright.lines import (
     hung,
     report_lines,
     stock_lines,
-    waits_for_design,
     water_lines,
     where_lines,
 )
@@ -106,13 +105,25 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     folder = "where the records are; waters if not said"
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument(
-        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
-    )
+    further = "a further sheet; a name that is none lists them all"
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
+    packet.add_argument("--all", action="store_true", help="every sheet this job has")
+    packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
+    survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
+    survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
+    survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
+    survey.set_defaults(run=_survey)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -207,7 +218,7 @@ def _check(asked: argparse.Namespace) -> int:
         _print(_json_lines(found.as_json()))
     else:
         _print(report_lines(found))
-        if any(map(waits_for_design, found.findings)) and not found.ways_out:
+        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
             print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
@@ -308,8 +319,23 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to, asked.also):
+    for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
+        print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 

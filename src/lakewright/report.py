@@ -58,6 +58,13 @@ class Finding:
         """Whether it is asked of another way to start and stop the pump than this job's, and so says nothing here."""
         return self.status == STATUS_WORDS[NOT_ASKED] and self.name in OF_CONTROL
 
+    @property
+    def waits_for_design(self) -> bool:
+        """Whether nothing is missing but what the job leaves to `design`."""
+        return self.status == "unknown" and all(
+            why.endswith("is open: design chooses it") for why in self.message.split("; ")
+        )
+
 
 @dataclass(frozen=True)
 class Report:
@@ -85,6 +92,7 @@ class Report:
     passed: bool
     priced: Priced | None
     season: tuple[SeasonPart, ...] = ()
+    paper: str = ""  # letter or a4, where it is not to be that of the units; nothing that is said hangs on it
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""
@@ -92,6 +100,11 @@ class Report:
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
+            "units": self.units,
+            "date": self.date,
+            "first_line": self.first_line,
+            "window": self.window,
+            "ways_out": list(self.ways_out),
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": [asdict(finding) for finding in self.findings],
@@ -109,6 +122,9 @@ class Report:
                 }
                 for a in self.assumed
             ],
+            "told": self.told,
+            "unjudged": list(self.unjudged),
+            "cautions": list(self.cautions),
             "tests": [asdict(sample) for sample in self.samples],
             "passed": self.passed,
             "season": {part.title: list(part.rows) for part in self.season},
@@ -149,10 +165,14 @@ def passes(verdicts: Iterable[tuple[Check, int]]) -> bool:
 
 
 def findings_of(
-    facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
+    facts: Facts,
+    verdicts: Sequence[Verdict],
+    missing: Mapping[str, str],
+    system: str,
+    checks: tuple[Check, ...] = CHECKS,
 ) -> tuple[Finding, ...]:
-    """Every check's finding for one job, worst first and then by station."""
-    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
+    """The finding of every check, or of those that were judged, for one job, worst first and then by station."""
+    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(checks, verdicts, strict=True)]
     failed = {f.name for f in found if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
         found = [_if_only(f) if f.name in RESTS_ON_SUCTION and f.value is not None else f for f in found]
