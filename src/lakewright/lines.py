@@ -74,7 +74,7 @@ def report_lines(report: Report) -> Iterator[str]:
         yield f"  - {way}"
     yield from answer_lines(report.answers)
     yield ""
-    shown = report.findings
+    shown = tuple(f for f in report.findings if not f.goes_without_saying)
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
     waiting = [finding for finding in shown if finding.waits_for_design]

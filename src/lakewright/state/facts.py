@@ -11,6 +11,7 @@ import numpy as np
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
+from lakewright.state.control_facts import SWITCH, ControlFacts
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.ejector_facts import EjectorFacts
 from lakewright.state.heat_facts import HeatFacts
@@ -220,6 +221,7 @@ TABLES = (
     "season",
     *("protection", "power"),
     *("priming", "surge", "ejector", "heat"),
+    "control",
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
@@ -227,6 +229,7 @@ KINDS = (
     SeasonFacts,
     *(ProtectionFacts, PowerFacts),
     *(PrimingFacts, SurgeFacts, EjectorFacts, HeatFacts),
+    ControlFacts,
 )
 
 PICKED_TABLES = ("members", "priming", "surge", "ejector", "heat", "protection", "power")
@@ -238,7 +241,8 @@ class Facts:
     """All facts of one job, or of a batch of designs or samples of it.
 
     Arrays have a last axis of size 1 (of days in `days`, of branches in `taps`, of members in `members`); whatever
-    stands before it is the batch. `pump_kind` is "centrifugal" or "jet": two kinds are two batches.
+    stands before it is the batch. `pump_kind` is "centrifugal" or "jet", and `control_kind` says what starts and stops
+    the pump: two kinds are two batches.
     """
 
     site: SiteFacts
@@ -266,6 +270,8 @@ class Facts:
     surge: SurgeFacts
     ejector: EjectorFacts
     heat: HeatFacts
+    control: ControlFacts
+    control_kind: str = SWITCH
 
     def with_values(self, values: Mapping[str, Any]) -> Facts:
         """The same facts with some replaced, by dotted name."""

@@ -11,6 +11,7 @@ from lakewright.physics import tank, water
 from lakewright.physics.atmosphere import atmospheric_pressure
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CUT_IN, CUT_OUT, ENDS, OPEN, Cases
+from lakewright.state.control_facts import SWITCH
 from lakewright.state.facts import Facts
 from lakewright.state.taps import highest_tap
 
@@ -44,9 +45,9 @@ class GuardsInUse:
     has_cut_off: Mask
     cut_off: Array  # Pa gauge
     lowest: Array  # Pa gauge, at the switch, at a start and at the highest draw
-    at_pump: Mask
+    at_pump: Mask  # a pressure switch, beside the pump
     lost: Array  # Pa, from a switch at the pump to the tank
-    span: Array  # Pa, from cut-in to cut-out
+    span: Array  # Pa, from cut-in to cut-out, where there are two
     has_relief: Mask
     relief_flow: Array  # m3/s
     relief_asked: Array  # m3/s, that the pump brings at the pressure at which the valve opens
@@ -87,9 +88,9 @@ def guards_in_use(facts: Facts, cases: Cases, flow: Array, loss: Array) -> Guard
         has_cut_off=given.cut_off != -np.inf,
         cut_off=given.cut_off,
         lowest=_lowest(facts, cases, flow),
-        at_pump=given.at_pump != 0.0,
+        at_pump=(given.at_pump != 0.0) & (facts.control_kind == SWITCH),
         lost=density * GRAVITY * loss + 0.0 * given.at_pump,
-        span=delivery.cut_out - delivery.cut_in,
+        span=delivery.cut_out - delivery.cut_in if facts.control_kind == SWITCH else np.ones(1),
         has_relief=delivery.relief != np.inf,
         relief_flow=given.relief_flow,
         relief_asked=_at_relief(facts, flow),

@@ -216,6 +216,14 @@ def falls_short(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array
     return (left < -NEARLY) | (rest < -NEARLY) | (flow > most * (1.0 + 1e-9))
 
 
+def head_left(facts: Facts, circuit: Circuit, flow: Array) -> Array:
+    """Head that a centrifugal pump has left over at a flow [m]; none at all past its curve or what a valve holds."""
+    unit = _centrifugal(facts, circuit)
+    most = np.minimum(facts.pump.curve.last * unit.flow_scale, facts.delivery.flow_control)
+    left, _ = unit.next_flow(np.minimum(np.maximum(flow, LEAST_SHARE * most), most))
+    return np.where(flow > most * (1.0 + 1e-9), -np.inf, left)
+
+
 def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:
     pump = facts.pump
     unit = _centrifugal(facts, circuit)

@@ -14,6 +14,19 @@ from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
+from lakewright.state.control import (
+    ControlAtRest,
+    ControlInUse,
+    StoreAsBuilt,
+    StoreInUse,
+    Weeping,
+    control_at_rest,
+    control_in_use,
+    store_as_built,
+    store_in_use,
+    weeping,
+)
+from lakewright.state.control_facts import BY_FLOW, HELD, STORE, SWITCH
 from lakewright.state.drinking import Barriers, Drinking, barriers, drinking
 from lakewright.state.ejector import Ejector, ejector
 from lakewright.state.facts import Facts
@@ -54,6 +67,7 @@ class Place:
     screen_asked: Array  # 1 where a rule asks for a screen
     tap_static: Array  # Pa gauge, that the highest tap keeps on the switch
     cut_in: Array  # Pa gauge
+    switched: Mask  # by a pressure switch
 
 
 @dataclass(frozen=True)
@@ -118,8 +132,9 @@ class Delivery:
 
     flow: Array  # m3/s
     wanted: Array  # m3/s
+    asked: Mask  # at cut-in, and the need is asked of the pump itself by its flow
     at_cut_in: Mask
-    at_cut_out: Mask
+    at_cut_out: Mask  # where a pressure switch stops the pump
     velocity: Array  # m/s
     loss: Array  # m
     rest_pressure: Array  # Pa gauge
@@ -134,6 +149,7 @@ class ShutOff:
     tank_bears: Array  # Pa gauge
     at_pump: Array  # Pa gauge, at the low end of the delivery line
     pipe_bears: Array  # Pa gauge
+    has_tank: Mask  # under pressure
 
 
 @dataclass(frozen=True)
@@ -143,6 +159,7 @@ class Filling:
     fill_time: Array  # s
     per_volume: Array  # s for each m3 of tank
     minimum_run: Array  # s
+    switched: Mask  # by a pressure switch
 
 
 @dataclass(frozen=True)
@@ -161,6 +178,8 @@ class State:
     filling: Filling
     shut_off: ShutOff
     taps: Taps
+    control_in_use: ControlInUse
+    control_at_rest: ControlAtRest
     # What stands and lies on the bed: no flow changes it, it is dear, and a search leaves it out.
     rest: Rest | None = None
     still: Still | None = None
@@ -178,6 +197,9 @@ class State:
     surge: Surge | None = None
     ejector: Ejector | None = None
     heat: Heat | None = None
+    weeping: Weeping | None = None
+    store_in_use: StoreInUse | None = None
+    store_as_built: StoreAsBuilt | None = None
 
 
 DEAR = ("still", "surge")
@@ -212,6 +234,9 @@ def walk(facts: Facts, without: tuple[str, ...] = ()) -> State:
         surge=None if "surge" in without else surge(facts, passed, tank),
         ejector=ejector(facts, passed, tank),
         heat=heat(facts),
+        weeping=weeping(facts, passed.shut_off.at_tank),
+        store_in_use=store_in_use(facts, cases, passed.flow.flow),
+        store_as_built=store_as_built(facts),
     )
 
 
@@ -228,10 +253,13 @@ def walk_flow(facts: Facts) -> State:
     """The walk with the blocks that the flow passes alone."""
     cases = cases_of(len(facts.day_names))
     water, path, operation, filling_flow = _solved(facts, cases)
+    shut = _shut_off(facts, cases, water, operation)
+    # A controller of flow lets the pump run up to its shut-off before it rests.
+    stopped = shut.at_tank if facts.control_kind == BY_FLOW else facts.delivery.cut_out
     return State(
         lake=water,
-        place=place(facts),
-        standing=(still := standing(facts)),
+        place=(spots := place(facts)),
+        standing=(still := standing(facts, stopped)),
         route=route(facts),
         stand=_stand(facts, water, operation),
         line=_line(facts, cases, water, operation, still),
@@ -239,8 +267,10 @@ def walk_flow(facts: Facts) -> State:
         pump=_pump(facts, cases, path, operation),
         delivery=_delivery(facts, cases, operation),
         filling=_filling(facts, cases, operation, filling_flow),
-        shut_off=_shut_off(facts, cases, water, operation),
+        shut_off=shut,
         taps=taps(facts, cases, water),
+        control_in_use=control_in_use(facts, cases, path, operation),
+        control_at_rest=control_at_rest(facts, spots.tap_static),
     )
 
 
@@ -310,7 +340,18 @@ def place(facts: Facts) -> Place:
         screen_asked=site.screen_asked,
         tap_static=static_over_switch(facts),
         cut_in=facts.delivery.cut_in,
+        switched=is_switched(facts),
     )
+
+
+def is_switched(facts: Facts) -> Mask:
+    """Whether a pressure switch starts and stops the pump."""
+    return np.array([facts.control_kind == SWITCH])
+
+
+def has_tank(facts: Facts) -> Mask:
+    """Whether the pump fills a tank under pressure."""
+    return np.array([facts.control_kind != STORE])
 
 
 def _is_jet(facts: Facts) -> Mask:
@@ -386,11 +427,14 @@ def _pump(facts: Facts, cases: Cases, path: Circuit, operation: Operation) -> Pu
 
 
 def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
+    # A controller of a centrifugal pump is asked by pressure, and a store by the day.
+    by_flow = facts.control_kind == SWITCH or (facts.control_kind in HELD and facts.pump_kind == "jet")
     return Delivery(
         flow=operation.flow,
         wanted=facts.need.flow * np.take(facts.days.demand, cases.running_day, axis=-1),
+        asked=(cases.running_end == CUT_IN) & by_flow,
         at_cut_in=cases.running_end == CUT_IN,
-        at_cut_out=cases.running_end == CUT_OUT,
+        at_cut_out=(cases.running_end == CUT_OUT) & (facts.control_kind == SWITCH),
         velocity=operation.losses.delivery_velocity,
         loss=operation.losses.delivery,
         rest_pressure=operation.rest_pressure,
@@ -400,6 +444,9 @@ def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
 
 def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> Filling:
     delivery, days = facts.delivery, len(cases.filling_day)
+    if facts.control_kind != SWITCH:
+        never = np.full_like(flow[..., :days], np.inf)
+        return Filling(never, never, facts.pump.minimum_run, is_switched(facts))
     first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
     air = atmospheric_pressure(facts.site.elevation)
     finite = tank_of.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
@@ -407,7 +454,7 @@ def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> F
     clean = np.flatnonzero((cases.running_line == CLEAN) & (cases.running_end == CUT_OUT))
     at_cut_out = np.take(operation.flow, clean, axis=-1)
     per_volume = np.where(at_cut_out == 0.0, np.inf, finite)
-    return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)
+    return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run, is_switched(facts))
 
 
 def _shut_off(facts: Facts, cases: Cases, water: Lake, operation: Operation) -> ShutOff:
@@ -421,4 +468,5 @@ def _shut_off(facts: Facts, cases: Cases, water: Lake, operation: Operation) -> 
         tank_bears=delivery.tank_bears,
         at_pump=at_tank + density * GRAVITY * (delivery.height - facts.pump.height),
         pipe_bears=delivery.pipe_bears,
+        has_tank=has_tank(facts),
     )
