@@ -25,7 +25,7 @@ HEATED_BY = 15.0 / 1.8
 """The most that passing water is warmed [K]. Source: pages on the minimum flow of centrifugal pumps, 15 F."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ControlInUse:
     """A controller, or an open store, while the pump runs. Running cases."""
 
@@ -43,7 +43,7 @@ class ControlInUse:
     fill_flow: Array  # m3/s, that makes good a day's use in the time given for it
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ControlAtRest:
     """A controller while nobody draws. Standing cases."""
 
@@ -52,7 +52,7 @@ class ControlAtRest:
     start: Array  # Pa gauge
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Weeping:
     """A controller while a trickle runs. Standing cases."""
 
@@ -63,7 +63,7 @@ class Weeping:
     cooling_flow: Array  # m3/s, that keeps its water from warming
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class StoreInUse:
     """An open store over two days of peaks. Running cases; the pump fills it."""
 
@@ -72,7 +72,7 @@ class StoreInUse:
     volume: Array  # m3
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class StoreAsBuilt:
     """An open store. Standing cases; what is as built has one value."""
 

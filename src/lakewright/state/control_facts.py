@@ -23,7 +23,7 @@ HELD = (BY_FLOW, BY_SPEED)
 """Where one pressure decides: the one at which a controller starts the pump, or the one it holds."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ControlFacts:
     """Of a controller or a store; nothing of it where a pressure switch does the work."""
 

@@ -21,7 +21,7 @@ START_DELAY = 3.0
 """ours: from the switch's closing until a primed pump brings all it can [s]; the tank feeds the taps meanwhile."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GuardsAtRest:
     """What guards the pump. Standing cases."""
 
@@ -36,7 +36,7 @@ class GuardsAtRest:
     cover_floor: Array  # m, that practice asks
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GuardsInUse:
     """The same while the pump runs. Running cases."""
 

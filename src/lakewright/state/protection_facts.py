@@ -18,7 +18,7 @@ LAID_UP = ("hauled", "drained")
 """Seasons in which nothing is in use in winter."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ProtectionFacts:
     cut_off: Array  # Pa gauge at which a low-pressure cut-off stops the pump; minus infinity without one
     guards: Array  # other devices that stop a pump to which no water comes

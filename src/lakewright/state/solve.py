@@ -53,7 +53,7 @@ Rows = tuple[Index, ...]
 Table = TypeVar("Table", curves.Curve, jets.JetTable)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Operation:
     """Where pump and circuit agree, in a list of cases."""
 
@@ -66,7 +66,7 @@ class Operation:
     bracketed: Mask  # where the first passes did not close
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Centrifugal:
     """A centrifugal pump on a circuit. Its left-over is a head [m]."""
 
@@ -117,7 +117,7 @@ class Centrifugal:
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Jet:
     """A jet pump, by its maker's table, on a circuit. Its left-over is a flow [m3/s]."""
 

@@ -14,7 +14,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.lake import lake, line_top
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Standing:
     """What holds the water, and how the line then stands. Standing cases; what is as built has one value."""
 
@@ -28,7 +28,7 @@ class Standing:
     hangs: NDArray[np.bool_]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Route:
     """The suction line as it is laid. Standing cases; what is as built has one value."""
 

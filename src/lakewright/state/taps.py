@@ -15,7 +15,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.lake import Lake
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Taps:
     """The tap that lacks most, with the tank at cut-in. Running cases."""
 

@@ -49,7 +49,7 @@ from lakewright.state.weather import weather_of
 Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Place:
     """Where pump and intake stand. Standing cases; no flow is needed."""
 
@@ -70,7 +70,7 @@ class Place:
     switched: Mask  # by a pressure switch
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Stand:
     """What happens at the inlet. Running cases."""
 
@@ -84,7 +84,7 @@ class Stand:
     face_limit: Array  # m/s, the rule's
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Line:
     """The suction line. Running cases."""
 
@@ -100,7 +100,7 @@ class Line:
     vacuum_use: Array  # share of the vacuum that the line bears
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Flow:
     """The flow, and the water's state at the pump's inlet. Running cases."""
 
@@ -115,7 +115,7 @@ class Flow:
     bracketed: Mask
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Pump:
     """The pump. Running cases; `fall` has one value."""
 
@@ -126,7 +126,7 @@ class Pump:
     is_jet: Mask
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Delivery:
     """From the pump to the tank. Running cases."""
 
@@ -141,7 +141,7 @@ class Delivery:
     cut_out: Array  # Pa gauge
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ShutOff:
     """The most pressure the pump can make, all taps shut. Standing cases."""
 
@@ -152,7 +152,7 @@ class ShutOff:
     has_tank: Mask  # under pressure
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Filling:
     """The tank from cut-in to cut-out while nobody draws. Filling cases."""
 

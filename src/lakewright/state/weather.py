@@ -15,7 +15,7 @@ LEAST_DEPTH = 0.3
 """ours: a stand in less water than this [m] is taken as in so much: whether it is covered is another question."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Weather:
     """What pushes, in the weather cases."""
 
