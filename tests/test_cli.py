@@ -195,7 +195,8 @@ def test_version_and_help(capsys: Capture) -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "where", "serve", "explain"]
+    "command",
+    ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "survey", "where", "serve", "explain"],
 )
 def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys: Capture, command: str) -> None:
     with pytest.raises(SystemExit):
@@ -204,6 +205,7 @@ def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys:
     with pytest.raises(SystemExit):
         main([command, "--help"])
     lines = [line.strip() for line in capsys.readouterr().out.splitlines()]
+    lines = lines[lines.index("") :]  # after the usage, which may be broken anywhere
     assert " ".join(listed.split()[1:])[:30] in " ".join(lines)
     assert not {"FILE", "FOLDER", "NAME"} & set(lines)
 

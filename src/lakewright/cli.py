@@ -107,7 +107,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    further = "a further sheet: site, plan, bench, chart, season, shore, start, working, lists, calendar"
+    further = "a further sheet: site, plan, chart, bench, shore, start, season, working"
     packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
     packet.add_argument("--all", action="store_true", help="every sheet this job has")
     packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
