@@ -11,7 +11,7 @@ import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
@@ -93,6 +93,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
     diagnose.add_argument("file", metavar="FILE", type=Path, help="a job file with [[readings]]")
     diagnose.add_argument("--date", metavar="DAY", help="the visit of that day, as 2026-08-14; the last if not said")
+    diagnose.add_argument("--json", action="store_true", help="print one JSON object, SI")
     diagnose.set_defaults(run=_diagnose)
     stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
@@ -210,7 +211,7 @@ def _check(asked: argparse.Namespace) -> int:
 
     found = check(asked.file)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(report_lines(found))
         if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
@@ -252,10 +253,14 @@ def _doubt(asked: argparse.Namespace) -> int:
 
     found = doubted(asked.file, asked.record, asked.second_view)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(doubt_lines(found))
     return PASSED
+
+
+def _json_lines(values: Mapping[str, Any]) -> list[str]:
+    return [json.dumps(values, ensure_ascii=False, allow_nan=False, indent=1)]
 
 
 def _progress(done: int, every: int) -> None:
@@ -274,7 +279,11 @@ def _diagnose(asked: argparse.Namespace) -> int:
         day = None if asked.date is None else date.fromisoformat(asked.date)
     except ValueError:
         raise AskError(f"--date: found {asked.date!r}; wanted a day, as 2026-08-14") from None
-    _print(advice_lines(advise(asked.file, day)))
+    found = advise(asked.file, day)
+    if asked.json:
+        _print(_json_lines(found.as_json()))
+    else:
+        _print(advice_lines(found))
     return PASSED
 
 
