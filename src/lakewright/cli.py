@@ -108,12 +108,16 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    further = "a further sheet: site, plan, chart, bench, shore, start, season, working"
+    further = "a further sheet; a name that is none lists them all"
     packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
     packet.add_argument("--all", action="store_true", help="every sheet this job has")
     packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
     packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
     survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
     survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
     survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
@@ -316,6 +320,14 @@ def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
     for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
+        print(written)
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
         print(written)
     return PASSED
 
