@@ -223,19 +223,19 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             WIDTH,
         )
     else:
-        yield from hung(f"{_in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
-    sure = [each for each in doubt.checks if _in_a_hundred(each) == "all"]
+        yield from hung(f"{in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
+    sure = [each for each in doubt.checks if in_a_hundred(each) == "all"]
     doubtful = sorted((each for each in doubt.checks if each not in sure), key=lambda each: each.chance)
     yield ""
     for each in doubtful:
         force = "" if each.force == "must" else f" ({each.force})"
-        yield f"  {_in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
+        yield f"  {in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
     if sure:
         yield from hung("       all          ", ", ".join(each.check.replace("_", " ") for each in sure))
     if doubt.unknown:
         yield from hung("  nobody knows      ", ", ".join(name.replace("_", " ") for name in doubt.unknown))
     yield ""
-    yield from _worth_lines(doubt.worth)
+    yield from worth_lines(doubt.worth)
     yield ""
     yield "Taken to be off by, two times out of three"
     for known in found.unknowns:
@@ -249,7 +249,7 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             yield f"  {index.unknown.name:34}{index.first:6.2f} ({ends})   {index.total:6.2f}"
 
 
-def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
+def worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
     """What to measure, the most useful first; what would change nothing is not named."""
     from lakewright.search.doubt import WORTH_A_WORD
 
@@ -266,11 +266,11 @@ def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
         yield from hung("What would clear the most doubt: ", "; ".join(each.unknown.do for each in clearing[:3]))
 
 
-def _in_a_hundred(chance: Chance) -> str:
+def in_a_hundred(chance: Chance) -> str:
     """How many of a hundred hold, and give or take how many; never all of them but where all did.
 
     >>> from lakewright.search.doubt import Chance
-    >>> [_in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
+    >>> [in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
     ['all', 'over 99', '91', 'under 1', 'none']
     """
     if chance.chance in (0.0, 1.0):

@@ -133,6 +133,7 @@ class Limits:
     column_comfort: float
     heating_least: float
     heating_comfort: float
+    sure_enough: float
 
 
 @dataclass(frozen=True)

@@ -180,15 +180,24 @@ class State:
     heat: Heat | None = None
 
 
-def walk(facts: Facts) -> State:
-    """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
+DEAR = ("still", "surge")
+"""Blocks that cost forty times as much as all others together: waves on the stand's members, and the blow of a stop."""
+
+
+def walk_but_the_dear(facts: Facts) -> State:
+    """The walk without the blocks of `DEAR`."""
+    return walk(facts, without=DEAR)
+
+
+def walk(facts: Facts, without: tuple[str, ...] = ()) -> State:
+    """Walk from lake to tap, every case at once, and what stands and lies on the bed, of `DEAR` all or less."""
     density = water_of.density(facts.days.temperature)
     cases = cases_of(len(facts.day_names))
     weather, passed, tank = weather_of(facts, cases), walk_flow(facts), tank_pressure(facts, cases.running_end)
     return replace(
         passed,
         rest=(stand := rest(facts, density)),
-        still=still(facts, weather),
+        still=None if "still" in without else still(facts, weather),
         line_at_rest=line_at_rest(facts, density),
         line_in_waves=line_in_waves(facts, weather),
         season=season(facts, stand, density),
@@ -200,7 +209,7 @@ def walk(facts: Facts) -> State:
         motor=motor(facts, passed.flow.flow),
         wiring=wiring(facts),
         priming=priming(facts),
-        surge=surge(facts, passed, tank),
+        surge=None if "surge" in without else surge(facts, passed, tank),
         ejector=ejector(facts, passed, tank),
         heat=heat(facts),
     )
