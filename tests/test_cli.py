@@ -199,7 +199,21 @@ def test_version_and_help(capsys: Capture) -> None:
 
 @pytest.mark.parametrize(
     "command",
-    ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "reopen", "where", "serve", "explain"],
+    [
+        "demo",
+        "new",
+        "check",
+        "design",
+        "diagnose",
+        "stock",
+        "waters",
+        "packet",
+        "survey",
+        "reopen",
+        "where",
+        "serve",
+        "explain",
+    ],
 )
 def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys: Capture, command: str) -> None:
     with pytest.raises(SystemExit):
