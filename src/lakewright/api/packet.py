@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
 
@@ -54,21 +55,24 @@ def packet(
             raise AskError(f"--also {name}: no sheet is called that; there is {', '.join(NAMES)}")
     told = told_of(path, paper, units)
     sheets = sheets_of(told, also, everything)
-    strip = strip_of(told.report)
-    written = {folder / f"{path.stem}-packet.pdf": whole(told, sheets).content}
-    for name, sheet in sheets.items():
-        written[folder / f"{path.stem}-{name}.pdf"] = bound([sheet], strip, told.paper).content
-        if isinstance(sheet, Drawn):
-            written |= {folder / f"{path.stem}-{end}": made() for end, made in sheet.files.items()}
-    if told.report.priced is not None:
-        bill = told.report.priced.bill
-        written[folder / f"{path.stem}-parts.csv"] = parts_csv(bill, told.report.units).encode("utf-8")
-    for end, content in _files_of(told, also, everything).items():
-        written[folder / f"{path.stem}-{end}"] = content
+    strip, stem = strip_of(told.report), path.stem
+    # Typst works beside us on the other core; the whole is the longest, so it goes first.
+    with ThreadPoolExecutor(2) as printing:
+        prints = {"packet": printing.submit(whole, told, sheets)}
+        prints |= {name: printing.submit(bound, [sheet], strip, told.paper) for name, sheet in sheets.items()}
+        written: dict[str, bytes] = {}
+        for sheet in sheets.values():
+            if isinstance(sheet, Drawn):
+                written |= {end: made() for end, made in sheet.files.items()}
+        if told.report.priced is not None:
+            written["parts.csv"] = parts_csv(told.report.priced.bill, told.report.units).encode("utf-8")
+        written |= _files_of(told, also, everything)
+        printed = {f"{name}.pdf": each.result().content for name, each in prints.items()}
+    files = {folder / f"{stem}-{end}": content for end, content in (printed | written).items()}
     folder.mkdir(parents=True, exist_ok=True)
-    for file, content in written.items():
+    for file, content in files.items():
         file.write_bytes(content)
-    return tuple(written)
+    return tuple(files)
 
 
 def _files_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, bytes]:
