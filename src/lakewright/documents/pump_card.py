@@ -54,7 +54,7 @@ def _gauges(flow: Flow, say: Sayer) -> None:
             path = f"gauges.{gauge} {when}"
             cells.append(bold(say(path)) if say.has(path) else "")
         rows.append((*cells, ROOM))
-    flow.table(("auto", "auto", "auto", "1fr"), "llll", heads, rows)
+    flow.table(("auto", "1fr", "1fr", "0.9fr"), "llll", heads, rows)
     if not say.has("report.gauges"):
         flow.quiet(fixed("card.gauges_open"))
     if say.has("house.cut_in"):
