@@ -52,11 +52,11 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
 def _steps_in_words(choice: Choice) -> Iterator[str]:
     """What the comfort of the pick costs, what a little more buys, or what saves the nearest miss."""
     if choice.bought is not None:
-        more = f"It costs {_more(choice.bought.price, choice.units)} than the cheapest that passes, which is tight:"
-        yield from _step_lines(more, choice.bought)
+        head = f"It costs {more(choice.bought.price, choice.units)} than the cheapest that passes, which is tight:"
+        yield from _step_lines(head, choice.bought)
     if choice.buys is not None:
-        more = f"What costs {_more(choice.buys.price, choice.units)} has more to spare, the pick being tight:"
-        yield from _step_lines(more, choice.buys)
+        head = f"What costs {more(choice.buys.price, choice.units)} has more to spare, the pick being tight:"
+        yield from _step_lines(head, choice.buys)
     if choice.saving is not None:
         yield from _saving_lines(choice.saving, choice.units)
 
@@ -77,23 +77,29 @@ def _change_lines(changes: Sequence[tuple[str, str, str]]) -> Iterator[str]:
 
 
 def _saving_lines(saving: Saving, system: str) -> Iterator[str]:
-    from lakewright import units
-
     check = saving.check
-    lacks = "" if saving.lacks != saving.lacks else f" by {units.show(saving.lacks, check.shows, system)}"
-    if lacks == f" by {units.show(0.0, check.shows, system)}":
-        lacks = " by a hair"
-    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks}."
+    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks_in_words(saving, system)}."
     yield ""
     if saving.changes:
-        yield from textwrap.wrap(f"{short} What would save it costs {_more(saving.price, system)}:", WIDTH)
+        yield from textwrap.wrap(f"{short} What would save it costs {more(saving.price, system)}:", WIDTH)
         yield from _change_lines(saving.changes)
     else:
         words = f"{short} No other option of one part that the job names would save it: {check.remedy}."
         yield from textwrap.wrap(words, WIDTH)
 
 
-def _more(cents: int, system: str) -> str:
+def lacks_in_words(saving: Saving, system: str) -> str:
+    """By how much the nearest miss falls short, where that is known."""
+    from lakewright import units
+
+    if saving.lacks != saving.lacks:
+        return ""
+    lacks, nothing = (units.show(each, saving.check.shows, system) for each in (saving.lacks, 0.0))
+    return " by a hair" if lacks == nothing else f" by {lacks}"
+
+
+def more(cents: int, system: str) -> str:
+    """How much dearer or cheaper, in whole dollars."""
     return f"{_money(abs(cents), system)} {'more' if cents >= 0 else 'less'}"
 
 

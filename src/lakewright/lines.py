@@ -229,13 +229,13 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             WIDTH,
         )
     else:
-        yield from hung(f"{_in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
-    sure = [each for each in doubt.checks if _in_a_hundred(each) == "all"]
+        yield from hung(f"{in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
+    sure = [each for each in doubt.checks if in_a_hundred(each) == "all"]
     doubtful = sorted((each for each in doubt.checks if each not in sure), key=lambda each: each.chance)
     yield ""
     for each in doubtful:
         force = "" if each.force == "must" else f" ({each.force})"
-        yield f"  {_in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
+        yield f"  {in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
     if sure:
         yield from hung("       all          ", ", ".join(each.check.replace("_", " ") for each in sure))
     if doubt.unknown:
@@ -256,27 +256,37 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
 
 
 def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
-    """What to measure, the most useful first; what would change nothing is not named."""
+    head, rows = worth_words(worth)
+    if head == BEFORE_WE_ORDER:
+        yield head
+        for number, row in enumerate(rows, start=1):
+            yield from hung(f"  {number}. ", row)
+        return
+    yield head
+    if rows:
+        yield from hung("What would clear the most doubt: ", "; ".join(rows))
+
+
+BEFORE_WE_ORDER = "Before we order"
+
+
+def worth_words(worth: Sequence[Worth]) -> tuple[str, list[str]]:
+    """What to measure, the most useful first, under its head; what would change nothing is not named."""
     from lakewright.search.doubt import WORTH_A_WORD
 
     turning = [each for each in worth if each.surer > max(2.0 * each.error, 0.0005)]
     clearing = [each for each in worth if each not in turning and each.clears > WORTH_A_WORD]
     if turning:
-        yield "Before we order"
-        for number, each in enumerate(turning, start=1):
-            more = 100.0 * each.surer
-            yield from hung(f"  {number}. ", f"{each.unknown.do}: {more:.1f} more of 100 decided rightly")
-        return
-    yield "No single measurement would change what we decide."
-    if clearing:
-        yield from hung("What would clear the most doubt: ", "; ".join(each.unknown.do for each in clearing[:3]))
+        rows = [f"{each.unknown.do}: {100.0 * each.surer:.1f} more of 100 decided rightly" for each in turning]
+        return BEFORE_WE_ORDER, rows
+    return "No single measurement would change what we decide.", [each.unknown.do for each in clearing[:3]]
 
 
-def _in_a_hundred(chance: Chance) -> str:
+def in_a_hundred(chance: Chance) -> str:
     """How many of a hundred hold, and give or take how many; never all of them but where all did.
 
     >>> from lakewright.search.doubt import Chance
-    >>> [_in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
+    >>> [in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
     ['all', 'over 99', '91', 'under 1', 'none']
     """
     if chance.chance in (0.0, 1.0):

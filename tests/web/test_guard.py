@@ -15,8 +15,10 @@ import httpx
 import pytest
 
 from lakewright.book.drafts import Book
-from lakewright.web import app as page_app
-from lakewright.web.app import LARGEST_POST, app_of
+from lakewright.web import searching
+from lakewright.web.app import app_of
+from lakewright.web.jobs import Jobs
+from lakewright.web.posts import LARGEST_POST
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 HOST = "127.0.0.1:8437"
@@ -28,7 +30,7 @@ class Client:
     """Asks the page's program without a server between."""
 
     def __init__(self, book: Book, file: Path = EXAMPLE) -> None:
-        self.app = app_of(file, book, frozenset({HOST}))
+        self.app = app_of(Jobs(file, book, True), frozenset({HOST}))
 
     def ask(self, how: str, path: str, **what: Any) -> httpx.Response:
         """One question and its answer."""
@@ -143,7 +145,7 @@ def test_no_piece_holds_style_or_script_of_its_own(client: Client) -> None:
     pieces["choices"] = client.ask("POST", "/choices", json=DRAFT).text
     for name, piece in pieces.items():
         assert not re.search(r"<style|\sstyle=|\son\w+=|javascript:", piece, re.IGNORECASE), name
-        assert re.findall(r"<script[^>]*>", piece) in ([], ['<script src="/static/page.js" defer>']), name
+        assert re.findall(r"<script[^>]*>", piece) in ([], ['<script type="module" src="/static/page.js">']), name
         assert not re.search(r"https?://(?!127)", piece), name
 
 
@@ -169,7 +171,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monke
         assert finish.wait(10.0)
         return "found"
 
-    monkeypatch.setattr(page_app, "choices", slow)
+    monkeypatch.setattr(searching, "choices", slow)
 
     async def ask_twice(client: Client) -> tuple[httpx.Response, httpx.Response]:
         first = asyncio.create_task(client.asked("POST", "/choices", json=DRAFT))
@@ -185,7 +187,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monke
     assert client.ask("POST", "/choices", json=DRAFT).status_code == 200
 
 
-def test_a_search_that_nobody_waits_for_stops(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -> None:
     stopped = threading.Event()
 
     def endless(_: Any, __: Any, tell: Any) -> str:
@@ -193,21 +195,21 @@ def test_a_search_that_nobody_waits_for_stops(book: Book, monkeypatch: pytest.Mo
             for n in range(10_000):
                 tell(n, 10_000)
                 threading.Event().wait(0.005)
-        except page_app.Stopped:
+        except searching.Stopped:
             stopped.set()
             raise
         return "never"
 
-    monkeypatch.setattr(page_app, "choices", endless)
+    monkeypatch.setattr(searching, "choices", endless)
 
     async def ask_and_leave() -> None:
-        page = page_app.Page(EXAMPLE, book, False)
-        await page.searching.acquire()
-        lines = page.search(TEXT)
+        search = searching.Searching()
+        await search.lock.acquire()
+        lines = search.lines(TEXT, EXAMPLE)
         assert json.loads(await anext(lines)) == {"done": 0, "every": 10_000}
         await lines.aclose()
         async with asyncio.timeout(10.0):
-            async with page.searching:
+            async with search.lock:
                 pass
 
     asyncio.run(ask_and_leave())

@@ -28,15 +28,15 @@ class Advice:
     missing: tuple[str, ...]  # why readings could not be weighed
 
 
-def advise(path: Path, date: datetime.date | None = None) -> Advice:
-    """Diagnose the last visit of the job in a file, or that of a day.
+def advise(path: Path, date: datetime.date | None = None, text: str | None = None) -> Advice:
+    """Diagnose the last visit of the job in a file, or in a draft of it, or that of a day.
 
     Raises
     ------
     JobError where the file cannot be used
     AskError where it has no visit on that day
     """
-    job, _, assembly = read(path)
+    job, _, assembly = read(path, text)
     visit = latest_visit(job) if date is None else _visit_of(job, date)
     found = diagnose(job, assembly, visit)
     last = visit is latest_visit(job)

@@ -36,27 +36,38 @@ def packet(path: Path, folder: Path, also: Sequence[str] = ()) -> tuple[Path, ..
     JobError where the file cannot be used, with every mistake found in it
     AskError where a sheet is not known or cannot be drawn, or what prints it is not installed; nothing is written then
     """
+    written = packet_files(path, also)
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, content in written.items():
+        (folder / name).write_bytes(content)
+    return tuple(folder / name for name in written)
+
+
+def packet_files(path: Path, also: Sequence[str] = (), text: str | None = None) -> dict[str, bytes]:
+    """The same by their names, not written; of a draft of the file where its text is given.
+
+    Raises
+    ------
+    As `packet`
+    """
     for name in also:
         if name not in SHEETS:
             raise AskError(f"--also {name}: no sheet is called that; there is {', '.join(SHEETS)}")
-    job, stock, assembly = read(path)
+    job, stock, assembly = read(path, text)
     found = report_on(job, assembly, stock=stock)
     site = site_of(job, assembly.facts)
     told = tuple(name for name, standing in assembly.standings.items() if standing == "told")
     drawn = section(site, found.findings, *SECTION_SIZE)
     written = {
-        folder / f"{path.stem}-sheet.pdf": pages([sheet(found, site, told)], found.title),
-        folder / f"{path.stem}-section.svg": svg(drawn.scene).encode("utf-8"),
+        f"{path.stem}-sheet.pdf": pages([sheet(found, site, told)], found.title),
+        f"{path.stem}-section.svg": svg(drawn.scene).encode("utf-8"),
     }
     if found.priced is not None:
-        written[folder / f"{path.stem}-parts.csv"] = parts_csv(found.priced.bill, found.units).encode("utf-8")
+        written[f"{path.stem}-parts.csv"] = parts_csv(found.priced.bill, found.units).encode("utf-8")
     for name in also:
         files = SHEETS[name](job, stock, assembly, found)
-        written |= {folder / f"{path.stem}-{end}": content for end, content in files.items()}
-    folder.mkdir(parents=True, exist_ok=True)
-    for file, content in written.items():
-        file.write_bytes(content)
-    return tuple(written)
+        written |= {f"{path.stem}-{end}": content for end, content in files.items()}
+    return written
 
 
 def site_of(job: Job, facts: Facts) -> Site:

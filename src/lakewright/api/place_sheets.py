@@ -8,6 +8,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.documents.pdf import pages
 from lakewright.documents.place_chart import Place, Places, place_chart
 from lakewright.documents.plan import Plan, plan
+from lakewright.documents.scene import Scene
 from lakewright.documents.svg import svg
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
@@ -25,8 +26,18 @@ def chart_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> d
     ------
     AskError where nobody has sounded the bed
     """
-    drawn = place_chart(places_of(job, assembly, spots_of(job, stock, assembly)), report)
+    drawn = chart_drawn(job, stock, assembly, report)
     return {"chart.pdf": pages([drawn], report.title), "chart.svg": svg(drawn).encode("utf-8")}
+
+
+def chart_drawn(job: Job, stock: Stock, assembly: Assembly, report: Report) -> Scene:
+    """The same as a scene.
+
+    Raises
+    ------
+    AskError where nobody has sounded the bed
+    """
+    return place_chart(places_of(job, assembly, spots_of(job, stock, assembly)), report)
 
 
 def places_of(job: Job, assembly: Assembly, found: Spots) -> Places:
@@ -61,10 +72,15 @@ def places_of(job: Job, assembly: Assembly, found: Spots) -> Places:
     )
 
 
-def plan_files(job: Job, _stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
+def plan_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
     """The plan of the site as PDF and SVG, by the end of each file's name."""
-    drawn = plan(plan_of(job, assembly), report)
+    drawn = plan_drawn(job, stock, assembly, report)
     return {"plan.pdf": pages([drawn], report.title), "plan.svg": svg(drawn).encode("utf-8")}
+
+
+def plan_drawn(job: Job, _stock: Stock, assembly: Assembly, report: Report) -> Scene:
+    """The same as a scene."""
+    return plan(plan_of(job, assembly), report)
 
 
 def plan_of(job: Job, assembly: Assembly) -> Plan:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from lakewright.api.place_sheets import chart_files, plan_files
-from lakewright.documents.bench import bench
+from lakewright.documents.bench import Bench, bench
 from lakewright.documents.dxf import dxf
 from lakewright.documents.pdf import pages
+from lakewright.documents.scene import Scene
 from lakewright.documents.season_sheet import season_sheet
 from lakewright.documents.svg import svg
 from lakewright.job.models import Job
@@ -19,12 +20,21 @@ from lakewright.stock.load import Stock
 
 def bench_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
     """The bench drawing of a job's stand as PDF, SVG and DXF, by the end of each file's name."""
-    drawn = bench(stand_of(job, stock, assembly), stock, report)
+    drawn = _bench(job, stock, assembly, report)
     return {
         "bench.pdf": pages([drawn.scene], report.title),
         "bench.svg": svg(drawn.scene).encode("utf-8"),
         "bench.dxf": dxf(drawn, report.units),
     }
+
+
+def bench_drawn(job: Job, stock: Stock, assembly: Assembly, report: Report) -> Scene:
+    """The same as a scene."""
+    return _bench(job, stock, assembly, report).scene
+
+
+def _bench(job: Job, stock: Stock, assembly: Assembly, report: Report) -> Bench:
+    return bench(stand_of(job, stock, assembly), stock, report)
 
 
 def season_files(_job: Job, _stock: Stock, _assembly: Assembly, report: Report) -> dict[str, bytes]:

@@ -53,11 +53,12 @@ NAMES = {
 @cache
 def style() -> str:
     """The style sheet: the colours by name, ours by lamplight where the reader's machine is dark, then the rest."""
-    rest = resources.files("lakewright.web").joinpath("static/page.css").read_text(encoding="utf-8")
+    sheets = (resources.files("lakewright.web").joinpath(f"static/{name}.css") for name in ("page", "leaves"))
+    rest = "\n".join(sheet.read_text(encoding="utf-8") for sheet in sheets)
     plain = "".join(f"--{name}:{colour};" for name, colour in NAMES.items())
     dark = "".join(f"--{name}:{LAMPLIGHT[colour]};" for name, colour in NAMES.items())
     drawn = "\n".join(
-        f'.section [fill="{day}"]{{fill:{night}}}.section [stroke="{day}"]{{stroke:{night}}}'
+        f':is(.section,.drawn) [fill="{day}"]{{fill:{night}}}:is(.section,.drawn) [stroke="{day}"]{{stroke:{night}}}'
         for day, night in LAMPLIGHT.items()
     )
     return f":root{{{plain}}}\n@media (prefers-color-scheme:dark){{:root{{{dark}}}\n{drawn}\n}}\n{rest}"
