@@ -9,7 +9,7 @@ from typing import Any
 import httpx
 import pytest
 
-from tests.web.conftest import EXAMPLES, Server, Watched
+from tests.web.conftest import EXAMPLES, Server, Watched, unfold
 
 pytestmark = pytest.mark.serial
 Opened = Callable[..., Watched]
@@ -29,13 +29,6 @@ TOLD = {
     "tap": "12 ft",
     "site.bed.kind": "sand",
 }
-
-
-def unfold(page: Watched, name: str) -> None:
-    """Unfold a leaf, and wait until it is made."""
-    if not page.view.locator(f"#leaf-{name}[open]").count():
-        page.view.click(f"#leaf-{name} > summary")
-    page.view.wait_for_selector(f"#leaf-{name}:not([aria-busy]) .body > *", timeout=30_000)
 
 
 def answer(page: Watched, key: str, said: str) -> None:
@@ -69,10 +62,10 @@ def test_ten_questions_say_go_after_three_and_lead_to_a_draft(own_server: Server
     page.view.click("#keep [data-unfold=begin]")
     page.view.wait_for_selector("#questions")
     assert page.view.locator("#questions fieldset").count() == 10
-    assert "questions 1, 4 and 5" in page.text("verdict") or "1 and 4 and 5" in page.text("verdict")
-    for key in ("site.kind", "pump.height", "low", "flood", "pump.distance"):
+    assert "questions 1, 4 and 5" in page.text("verdict")
+    for key in ("site.kind", "pump.height", "pump.distance"):
         answer(page, key, TOLD[key])
-    assert page.text("verdict").startswith("Go.")
+    assert page.text("verdict").startswith("Go on")
     answer(page, "pump.height", "40 ft")
     assert page.text("verdict").startswith("No go.")
     assert page.view.locator("#verdict li").count() >= 1

@@ -33,8 +33,9 @@ class Taken:
 def begin_leaf(jobs: Jobs, job: JobAt) -> str:
     """The ways to begin another job, and the jobs that are under way, as a piece of HTML."""
     others = [each for each in (jobs.served, *jobs.under_way()) if each.name != job.name]
-    starts = [(f"/?job={EXAMPLE}{name}", title) for name, title in examples().items()]
-    return render("leaf_begin.html", questions=QUESTIONS, deciding=DECIDING, others=others, examples=starts)
+    starts = [(f"/?job={EXAMPLE}{name}", title, name) for name, title in examples().items()]
+    deciding = [number + 1 for number in DECIDING]
+    return render("leaf_begin.html", questions=QUESTIONS, deciding=deciding, others=others, examples=starts)
 
 
 def taken_of(said: Mapping[str, str]) -> Taken:

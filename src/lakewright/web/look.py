@@ -6,6 +6,7 @@ from functools import cache
 from importlib import resources
 
 from lakewright.documents import ink
+from lakewright.documents.bench import FILLS
 
 # ours: each colour of paper by lamplight: night for paper, lamp-coloured ink, the water darker the deeper.
 LAMPLIGHT = {
@@ -31,6 +32,8 @@ LAMPLIGHT = {
     ink.PIPE_WATER: "#51626a",
     ink.LENS_WATER: "#203842",
     ink.LEVEL_NAME: "#8fc4d6",
+    FILLS["fitting"]: "#3d3a33",
+    FILLS["ballast"]: "#4d4b45",
 }
 
 NAMES = {

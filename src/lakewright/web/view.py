@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -54,8 +54,18 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters |= {"typeset": typeset, "plain_name": plain_name}
+    found.filters |= {"typeset": typeset, "plain_name": plain_name, "listed": _listed}
     return found
+
+
+def _listed(each: Sequence[object]) -> str:
+    """Numbers or words in a row, as one says them.
+
+    >>> _listed([1, 4, 5]), _listed([4])
+    ('1, 4 and 5', '4')
+    """
+    *most, last = map(str, each)
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def render(template: str, **values: Any) -> str:

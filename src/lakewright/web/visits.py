@@ -13,7 +13,6 @@ from lakewright.diagnosis_lines import (
     LEAST_CHANCE,
     MOST_SUSPECTS,
     NAMES,
-    NOTHING_SAID,
     chance_words,
     reading_span,
     reading_words,
@@ -32,6 +31,9 @@ GAUGES = (
     *("flow", "motor_current", "drawdown", "cycle_time", "starves_after"),
 )
 
+VACUUM = {"US": "-8 inHg", "SI": "-27 kPa"}
+"""What is read on a suction gauge, by example."""
+
 
 def visits(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
     """The last visit of a draft to fill in, and what is likely wrong by it, as a piece of HTML."""
@@ -44,6 +46,7 @@ def visits(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
     except JobError as error:
         trouble = render("mistakes.html", mistakes=error.mistakes, head="Not while the draft cannot be judged.")
     at = max(count, 1)
+    si = fields(text, ["job.units"])[0].value == "SI"
     every = fields(text, [f"readings.{at}.{name}" for name in ("date", *WORDS, *GAUGES)])
     return render(
         "leaf_visits.html",
@@ -54,6 +57,7 @@ def visits(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
         words=WORDS,
         gauges=GAUGES,
         called={name: called for name, (called, _) in NAMES.items()} | {"starves_after": "runs well for, then starves"},
+        vacuum=f"such as {VACUUM['SI' if si else 'US']}, a vacuum being negative",
         symptoms=get_args(Symptom),
         seen=seen,
         trouble=trouble,
@@ -68,7 +72,7 @@ def _found(advice: Advice) -> str:
     return render(
         "diagnosis.html",
         caution=CAUTION,
-        nothing="" if said else NOTHING_SAID,
+        said=said,
         impossible=[
             (NAMES[each.name][0], *(reading_words(each.name, one, system) for one in (each.read, each.low, each.high)))
             for each in found.impossible
