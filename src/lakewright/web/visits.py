@@ -31,7 +31,7 @@ GAUGES = (
     *("flow", "motor_current", "drawdown", "cycle_time", "starves_after"),
 )
 
-VACUUM = {"US": "-8 inHg", "SI": "-27 kPa"}
+VACUUM = {"US": "8 inHg vacuum", "SI": "27 kPa vacuum"}
 """What is read on a suction gauge, by example."""
 
 
@@ -57,7 +57,7 @@ def visits(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
         words=WORDS,
         gauges=GAUGES,
         called={name: called for name, (called, _) in NAMES.items()} | {"starves_after": "runs well for, then starves"},
-        vacuum=f"such as {VACUUM['SI' if si else 'US']}, a vacuum being negative",
+        vacuum=f"such as {VACUUM['SI' if si else 'US']}",
         symptoms=get_args(Symptom),
         seen=seen,
         trouble=trouble,

@@ -10,14 +10,15 @@ let timer = 0;
 let sides = {}; // which two designs lie side by side
 
 const all = () => [...document.querySelectorAll("details.leaf")];
-const is_old = leaf => leaf.hasAttribute("data-ages") && made[leaf.dataset.leaf] !== state.number;
+const is_made = leaf => leaf.dataset.leaf in made;
+const is_old = leaf => leaf.hasAttribute("data-ages") && is_made(leaf) && made[leaf.dataset.leaf] !== state.number;
 
 document.addEventListener("toggle", event => {
   const leaf = event.target;
   if (!leaf.matches?.("details.leaf")) return;
   const { leaf: name } = leaf.dataset;
   if (!leaf.open) under_way[name]?.abort();
-  else if (!(name in under_way) && (!(name in made) || is_old(leaf))) load(leaf);
+  else if (!(name in under_way) && (!is_made(leaf) || is_old(leaf))) load(leaf);
 }, true);
 
 export async function load(leaf, given = {}) {
@@ -73,7 +74,7 @@ function tell(leaf, words, what, label) {
 
 function age(leaf) {
   const { leaf: name } = leaf.dataset;
-  if (!leaf.open || name in under_way || !(name in made) || !is_old(leaf)) return;
+  if (!leaf.open || name in under_way || !is_old(leaf)) return;
   leaf.querySelector(".body").classList.add("old");
   tell(leaf, "The draft has changed since this was made.", "again", "Make it anew");
 }
@@ -91,7 +92,7 @@ export async function unfold(name, given) {
   leaf.open = true;
   leaf.scrollIntoView({ block: "start" });
   leaf.querySelector("summary").focus({ preventScroll: true });
-  if (given || !is_open) await load(leaf, given);
+  if (given || !is_open || !is_made(leaf) && !(name in under_way)) await load(leaf, given);
 }
 
 export const again = name => load(at(`leaf-${name}`));
