@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -14,7 +13,7 @@ from lakewright.api.read import assembled
 from lakewright.api.report import report_on
 from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
-from lakewright.job.read import read_text
+from lakewright.job.read import read_text, toml_data
 from lakewright.job.write import keys_of, set_values
 from lakewright.report import Report
 from lakewright.state.names import plain_name
@@ -142,7 +141,7 @@ def fields(text: str, keys: Sequence[str]) -> tuple[Field, ...]:
 def _data(text: str) -> Any:
     """The draft as plain data; none of it where it is no TOML."""
     try:
-        return tomllib.loads(text)
+        return toml_data(text)
     except ValueError:
         return {}
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import tomllib
 from dataclasses import dataclass
+from typing import NamedTuple
 
 Path = tuple[str | int, ...]
 
@@ -43,8 +44,7 @@ class Block:
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class _Token:
+class _Token(NamedTuple):
     kind: str
     text: str
     line: int
@@ -68,10 +68,11 @@ class Layout:
         self._tokens: list[_Token] = []
         line = 1
         for match in _TOKEN.finditer(text):
-            kind, found = match.lastgroup or "", match.group()
+            kind = match.lastgroup or ""
             if kind != "skip":
-                self._tokens.append(_Token(kind, found, line, match.start(), match.end()))
-            line += found.count("\n")
+                found = match.group()
+                self._tokens.append(_Token(kind, found, line, *match.span()))
+                line += found.count("\n")
         self._tokens.append(_Token("mark", "\n", line, len(text), len(text)))
         self._at = 0
         self._read()

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 import tomllib
 from dataclasses import replace
+from functools import lru_cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, TypeVar
 
@@ -110,11 +111,22 @@ def read_toml(text: str, file: str, what: str) -> dict[str, Any]:
     if len(text) > BIGGEST:
         raise _too_big(file, what)
     try:
-        return tomllib.loads(text.removeprefix("\ufeff"))
+        return toml_data(text)
     except RecursionError:
         raise _unusable(file, "lists or tables nested without end", what, "write each value plainly") from None
     except ValueError as problem:
         raise JobError([_syntax_mistake(problem, text, file)]) from None
+
+
+@lru_cache(maxsize=4)
+def toml_data(text: str) -> dict[str, Any]:
+    """The plain data of a TOML text, to be read and not written in: an edit asks for that of the same text again.
+
+    Raises
+    ------
+    ValueError where it is none, RecursionError where it is nested without end
+    """
+    return tomllib.loads(text.removeprefix("\ufeff"))
 
 
 # What tomllib says, what that means in a job file, and what to do. The first that fits is taken.

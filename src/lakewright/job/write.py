@@ -22,6 +22,7 @@ from typing import Any
 from lakewright.errors import AskError
 from lakewright.job.layout import Layout, Pair
 from lakewright.job.layout import Path as Keys
+from lakewright.job.read import toml_data
 
 _PART = re.compile(r'(?:"((?:[^"\\]|\\.)*)"|([A-Za-z0-9_-]+))(?:\.(?=.)|$)')
 _INTEGER = re.compile(r"[+-]?(0|[1-9]\d{0,14})")
@@ -76,8 +77,7 @@ def _holds_rows(keys: Keys) -> bool:
 
 def _set(text: str, keys: Keys, value: str, dotted: str) -> str:
     try:
-        data = tomllib.loads(text.removeprefix("\ufeff"))
-        layout = Layout(text)
+        data, layout = toml_data(text), Layout(text)
     except (ValueError, IndexError, RecursionError) as problem:
         raise AskError(f"the file is not TOML, so no value in it can be set: {problem}") from None
     now = _value_at(data, keys)
@@ -94,7 +94,7 @@ def _set(text: str, keys: Keys, value: str, dotted: str) -> str:
 def _proven(changed: str, before: Any, keys: Keys, dotted: str) -> str:
     """The changed text, once it is known to read back with this value changed and no other."""
     try:
-        after = tomllib.loads(changed.removeprefix("\ufeff"))
+        after = toml_data(changed)
     except ValueError:
         after = None
     if after is None or _pruned(_planted(before, keys, _value_at(after, keys))) != _pruned(after):

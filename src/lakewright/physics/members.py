@@ -288,12 +288,22 @@ class _Push:
 
     def drag_at(self, phases: Array) -> tuple[Array, Array]:
         """Level and upward force but for inertia [N] at phases of the wave, 0 under the crest, along a first axis."""
-        u, w = self.current + np.cos(phases) * self.level, np.sin(phases) * self.upright
-        ahead = self.level_across * u - self.shared * w
-        upward = self.upright_across * w - self.shared * u
-        squared = np.maximum(ahead * u + upward * w, 0.0)
-        by_speed = self.drag * np.sqrt(squared)
-        return by_speed * ahead, by_speed * upward + self.lift * squared
+        # The largest arrays there are, so each is written over once it is done with.
+        u, w = np.cos(phases) * self.level, np.sin(phases) * self.upright
+        u += self.current
+        ahead, upward, shared = self.level_across * u, self.upright_across * w, self.shared * w
+        ahead -= shared
+        upward -= np.multiply(self.shared, u, out=shared)
+        squared = np.multiply(ahead, u, out=u)
+        squared += np.multiply(upward, w, out=w)
+        np.maximum(squared, 0.0, out=squared)
+        by_speed = np.sqrt(squared, out=w)
+        by_speed *= self.drag
+        ahead *= by_speed
+        upward *= by_speed
+        squared *= self.lift
+        upward += squared
+        return ahead, upward
 
     def inertia_swings(self) -> tuple[Array, Array]:
         """Level and upward force of inertia, each the part that goes with the phase's cosine and with its sine [N]."""

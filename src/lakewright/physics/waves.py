@@ -177,6 +177,9 @@ def _spectrum() -> tuple[tuple[float, float], ...]:
 
 _SPECTRUM = _spectrum()
 
+_AT_ONCE = 1 << 12
+"""ours: so many values, of some frequencies together, stay near the processor."""
+
 
 def spectral_bed_motion(significant_height: Array, peak_period: Array, depth: Array) -> tuple[Array, Array]:
     """Level velocity and acceleration at the bed under all the waves of a storm, as root mean squares.
@@ -201,15 +204,19 @@ def spectral_bed_motion(significant_height: Array, peak_period: Array, depth: Ar
     peak = np.where(still, 1.0, peak_period)
     velocity2 = np.zeros(np.broadcast_shapes(significant_height.shape, peak.shape, depth.shape))
     acceleration2 = velocity2.copy()
-    # One frequency at a time, so that a row's sum is in the same order whatever stands beside it.
-    for ratio, share in _SPECTRUM:
+    many = max(1, _AT_ONCE // max(1, velocity2.size))
+    for first in range(0, len(_SPECTRUM), many):
+        some = np.array(_SPECTRUM[first : first + many]).reshape(-1, 2, *[1] * velocity2.ndim)
+        ratio, share = some[:, 0], some[:, 1]
         period = peak / ratio
         omega = 2.0 * np.pi / period
         decay = np.exp(-wave_number(period, depth) * depth)
         moved = omega * (2.0 * decay / (1.0 - decay * decay))
-        part = share * moved * moved
-        velocity2 = velocity2 + part
-        acceleration2 = acceleration2 + part * (omega * omega)
+        parts = share * moved * moved
+        # One frequency after the other, so that a row's sum is in the same order whatever stands beside it.
+        for part, swift in zip(parts, parts * (omega * omega), strict=True):
+            velocity2 += part
+            acceleration2 += swift
     size = np.where(still, 0.0, 0.25 * significant_height)
     return size * np.sqrt(velocity2), size * np.sqrt(acceleration2)
 

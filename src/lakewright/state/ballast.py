@@ -66,8 +66,10 @@ def ballast_of(facts: Facts, plan: Planned) -> Ballast | None:
     weather = weather_of(facts, cases_of(len(facts.day_names)))
     every = _Asked.of(facts, weather, plan.members(0.0))
     # The days on which a kind of weather asks for the most: the others ask for less with any ballast.
+    kinds = np.arange(len(WEATHERS))
     by_day = (each.reshape(-1, len(WEATHERS)).argmax(axis=0) for each in (every.sliding, every.tipping))
-    worst = np.unique(np.concatenate([day * len(WEATHERS) + np.arange(len(WEATHERS)) for day in by_day]))
+    # A set: numpy's own way imports a package that nothing else needs.
+    worst = np.array(sorted({case for days in by_day for case in (days * len(WEATHERS) + kinds).tolist()}))
     weather, bare, trial = weather.at(worst), every.at(worst), TRIAL
     for _ in range(2):
         while math.isinf(plan.in_pieces(trial)):

@@ -12,7 +12,7 @@ from lakewright.physics.types import Array
 from lakewright.state.cases import WAKE, Cases
 from lakewright.state.facts import Facts
 from lakewright.state.lake import inlet_top
-from lakewright.state.weather import LEAST_DEPTH, Weather, bed_speed, weather_of
+from lakewright.state.weather import LEAST_DEPTH, Weather, bed_speed, largest_waves, level_then
 
 Mask = NDArray[np.bool_]
 
@@ -83,8 +83,8 @@ def placing(facts: Facts, weather: Weather, cases: Cases) -> Placing:
 def stirred_speed(facts: Facts, cases: Cases) -> Array:
     """Speed along the bed in the waves of every year [m/s]: of a storm the significant wave, of a boat its own."""
     mild = facts.with_values({"weather.wind": EVERY_YEAR * facts.weather.wind})
-    weather = weather_of(mild, cases)
-    height = weather.largest / np.where(cases.weather_kind == WAKE, 1.0, waves.DESIGN_RATIO)
-    depth = np.maximum(facts.stand.depth + weather.level, LEAST_DEPTH)
+    largest, peak = largest_waves(mild)
+    height = largest / np.where(cases.weather_kind == WAKE, 1.0, waves.DESIGN_RATIO)
+    depth = np.maximum(facts.stand.depth + level_then(mild, cases), LEAST_DEPTH)
     felt = np.minimum(height, waves.BREAKING * depth)
-    return bed_speed(felt, weather.peak, depth) + 0.0 * facts.placing.silt
+    return bed_speed(felt, peak, depth) + 0.0 * facts.placing.silt

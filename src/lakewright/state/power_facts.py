@@ -149,7 +149,7 @@ def cable_named(stock: Stock, wire: str) -> Part | None:
 
 def _cables(stock: Stock) -> list[Part]:
     """Cables from the thinnest to the thickest."""
-    rows = (part for part in stock.parts.values() if part.kind == "cable")
+    rows = stock.parts_of("cable")
     return sorted(rows, key=lambda part: -part.figures["resistance"])
 
 

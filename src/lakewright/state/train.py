@@ -48,7 +48,7 @@ def _as_many(job: Job, tank: Part, flow: float) -> str:
 
 def _least(stock: Stock, kind: str, word: str, flow: float) -> Part | None:
     """The least part of a kind, with a word in its name, that passes the flow."""
-    rows = [part for part in stock.parts.values() if part.kind == kind and word in part.name]
+    rows = [part for part in stock.parts_of(kind) if word in part.name]
     # A flow nobody knows is passed by the least.
     fit = [part for part in rows if not _passes(part) < flow * (1.0 - 1e-9)]
     return min(fit, key=lambda part: (_passes(part), part.name), default=None)

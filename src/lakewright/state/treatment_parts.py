@@ -122,7 +122,7 @@ def lay_treatment(laying: Laying, at: End | None, job: Job, flow: float) -> End 
 
 def flow_control_valve(laying: Laying, flow: float, place: str) -> Part | None:
     """The flow control valve in stock that holds a flow [m3/s], asked at a place of the job file."""
-    rows = [part for part in laying.stock.parts.values() if part.kind == "flow control" and len(part.ports) == 2]
+    rows = [part for part in laying.stock.parts_of("flow control") if len(part.ports) == 2]
     row = min(rows, key=lambda part: abs(part.figures["flow"] - flow), default=None)
     # ours: a valve that holds a tenth more or less is another valve.
     if row is None or abs(row.figures["flow"] - flow) > 0.1 * flow:

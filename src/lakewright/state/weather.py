@@ -34,20 +34,34 @@ class Weather:
         return Weather(*(each[..., cases] for each in vars(self).values()))
 
 
-def weather_of(facts: Facts, cases: Cases) -> Weather:
-    """Waves of two laws and of boats on every day without ice, and current on every day."""
+def largest_waves(facts: Facts) -> tuple[Array, Array]:
+    """Height [m] of the largest wave and peak period [s], in the weather cases, where nothing breaks it.
+
+    By two laws of the wind and of boats, on every day without ice.
+    """
     level = facts.days.level + facts.faults.level_offset
     ice = facts.days.ice
     open_water = np.where(ice > 0.0, 0.0, 1.0) + 0.0 * ice
     storms = _storms(facts, level)
     none = np.zeros_like(level)
     wake = facts.weather.wake
-    # Height of the largest wave and peak period in each weather, (..., day) each, in the order of the cases.
+    # In each weather, (..., day) each, in the order of the cases.
     heights = [none, none, *(waves.DESIGN_RATIO * height for height, _ in storms), wake + none]
     periods = [none, none, *(period for _, period in storms), np.where(wake == 0.0, 0.0, waves.WAKE_PERIOD) + none]
     largest, peak = (_by_case([each * open_water for each in some]) for some in (heights, periods))
-    level_then = np.take(level, cases.weather_day, axis=-1)
-    there = facts.stand.depth + level_then
+    return largest, peak
+
+
+def level_then(facts: Facts, cases: Cases) -> Array:
+    """Level of the water in the weather cases [m]."""
+    return np.take(facts.days.level + facts.faults.level_offset, cases.weather_day, axis=-1)
+
+
+def weather_of(facts: Facts, cases: Cases) -> Weather:
+    """Waves of two laws and of boats on every day without ice, and current on every day."""
+    largest, peak = largest_waves(facts)
+    level = level_then(facts, cases)
+    there = facts.stand.depth + level
     depth = np.maximum(there, LEAST_DEPTH)
     # On a bed that has fallen dry nothing pushes.
     wet = np.where(there > 0.0, 1.0, 0.0) + 0.0 * there
@@ -62,7 +76,7 @@ def weather_of(facts: Facts, cases: Cases) -> Weather:
         period=period,
         current=np.maximum(running, least) * wet,
         running=running * wet,
-        level=level_then,
+        level=level,
         depth=depth,
         density=np.take(density, cases.weather_day, axis=-1),
     )

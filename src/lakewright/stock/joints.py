@@ -116,8 +116,8 @@ def takers(stock: Stock, port: Port) -> tuple[tuple[Part, Port], ...]:
 def _by_size(stock: Stock) -> Mapping[tuple[str, str], tuple[tuple[Part, Port, Port], ...]]:
     """Each fitting by size and series of either end: the fitting, that end, the other end."""
     found: dict[tuple[str, str], list[tuple[Part, Port, Port]]] = {}
-    for part in stock.parts.values():
-        if part.kind in JOINS and len(part.ports) == 2:
+    for part in stock.parts_of(*JOINS):
+        if len(part.ports) == 2:
             one, other = part.ports
             for taking, out in dict.fromkeys(((one, other), (other, one))):
                 found.setdefault((taking.size, taking.series), []).append((part, taking, out))
