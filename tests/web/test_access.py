@@ -21,6 +21,7 @@ def by_day_and_by_lamplight(page: Watched) -> list[str]:
     found = []
     for scheme in ("light", "dark"):
         page.view.emulate_media(color_scheme=scheme)
+        page.view.wait_for_timeout(500)  # what fades from one colour to another has done so
         found += [f"{scheme}: {each}" for each in violations(page.view)]
     return found
 

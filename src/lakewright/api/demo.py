@@ -27,8 +27,9 @@ def example_path(name: str = EXAMPLE) -> Path:
 
 def examples() -> dict[str, str]:
     """Titles of the examples by the names of their files; none where the package was installed without them."""
-    files = sorted(_folder().glob("*.toml"))
-    return {file.name: str(tomllib.loads(file.read_text(encoding="utf-8"))["job"]["title"]) for file in files}
+    texts = {file.name: tomllib.loads(file.read_text(encoding="utf-8")) for file in sorted(_folder().glob("*.toml"))}
+    # What stands beside the jobs, as scenarios do, is no job.
+    return {name: str(text["job"]["title"]) for name, text in texts.items() if "title" in text.get("job", {})}
 
 
 def _folder() -> Path:

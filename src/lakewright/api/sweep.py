@@ -108,7 +108,9 @@ def _rows(table: Path, template: Path) -> Iterator[Site]:
 def judged(site: Site, scenarios: Sequence[Scenario], key: str) -> Swept:
     """One job under every scenario. Whatever is wrong with it is told in its outcomes, and stops nothing."""
     if site.trouble:
-        return Swept(site.name, "", key, tuple(Outcome(each.name, NOT_JUDGED, trouble=site.trouble) for each in scenarios))
+        return Swept(
+            site.name, "", key, tuple(Outcome(each.name, NOT_JUDGED, trouble=site.trouble) for each in scenarios)
+        )
     title, plain = "", [each for each in scenarios if not each.change]
     found: dict[str, Outcome] = {}
     try:
