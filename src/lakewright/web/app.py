@@ -47,7 +47,7 @@ class Page:
         """The page itself, with the draft as it stands."""
         job = self.jobs.named(request.query_params.get("job", ""))
         text = await run_in_threadpool(self.text, job)
-        html = render("page.html", name=job.file.name, job=job.name, text=text, leaves=LEAVES)
+        html = render("page.html", name=job.file.name, job=job.name, text=text, leaves=LEAVES, scripts=SCRIPTS)
         return Response(html, media_type="text/html")
 
     async def job_file(self, request: Request) -> Response:
