@@ -9,7 +9,7 @@ import os
 import shlex
 import sys
 import textwrap
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -36,7 +36,7 @@ PASSED, FAILED, UNUSABLE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns 0 where every must holds or is tight, 1 where one does not, 2 for a file of no use."""
-    asked = _parser().parse_args(arguments)
+    asked = _parser(sys.argv[1:] if arguments is None else arguments).parse_args(arguments)
     from lakewright.errors import LakewrightError
 
     # A command makes much and leaves no rings of it: looking for those as often as is usual takes a thirtieth of it.
@@ -58,7 +58,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     return code
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="lakewright",
         description="Small surface-water supplies, from the lake to the tap, with the working shown.",
@@ -135,6 +135,12 @@ def _parser() -> argparse.ArgumentParser:
         "--listen", metavar="ADDRESS", help="answer others too, at this address, to who has the token shown"
     )
     serve.set_defaults(run=_serve)
+    book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
+    book.set_defaults(run=_book)
+    if "book" in arguments:
+        from lakewright.book_commands import add_commands
+
+        add_commands(book)
     explain = command("explain", "what a check asks, and where its figures come from")
     explain.add_argument("name", metavar="NAME", nargs="?", help="a check; without it, the list of them")
     explain.set_defaults(run=_explain)
@@ -350,6 +356,30 @@ def _serve(asked: argparse.Namespace) -> int:
     return PASSED
 
 
+def _book(asked: argparse.Namespace) -> int:
+    from datetime import date
+    from getpass import getuser
+
+    from lakewright.book_commands import run
+
+    try:
+        login = getuser()
+    except (OSError, KeyError):
+        login = "unknown"
+    seen = sys.stderr.isatty()
+    try:
+        lines = run(asked, date.today().isoformat(), login, _jobs_done if seen else None)
+    finally:
+        if seen:
+            print("\r\033[K", end="", file=sys.stderr, flush=True)
+    _print(lines)
+    return PASSED
+
+
+def _jobs_done(done: int, every: int) -> None:
+    print(f"\r\033[K{done} of {every} jobs priced", end="", file=sys.stderr, flush=True)
+
+
 def _explain(asked: argparse.Namespace) -> int:
     from lakewright.api.explain import every_check, explain
 
@@ -362,5 +392,5 @@ def _explain(asked: argparse.Namespace) -> int:
     return PASSED
 
 
-def _print(lines: Iterator[str] | Sequence[str]) -> None:
+def _print(lines: Iterable[str]) -> None:
     sys.stdout.write("\n".join(line.rstrip() for line in lines) + "\n")

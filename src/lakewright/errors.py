@@ -6,6 +6,7 @@ LakewrightError
 |   `-- WaterError the record of a water that cannot be used (job/read_water.py)
 |-- StockError     a part or a row of the stock that cannot be used
 `-- AskError       a command asked for something that is not there
+    `-- StaleError an edit on a revision after which another was kept
 """
 
 from __future__ import annotations
@@ -73,3 +74,11 @@ class StockError(LakewrightError):
 
 class AskError(LakewrightError):
     """A command asked for something that is not there: a check's name, a file, a part."""
+
+
+class StaleError(AskError):
+    """An edit on a revision after which another was kept: nothing is written. `last` is the number of that one."""
+
+    def __init__(self, words: str, last: int) -> None:
+        super().__init__(words)
+        self.last = last

@@ -246,7 +246,7 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
     yield "Taken to be off by, two times out of three"
     for known in found.unknowns:
         whose = "our own record" if known.name in found.own else known.standing or "said, without whose word"
-        yield f"  {known.name:34}{_size(known.deviation(), known.dimension, found.units):>10}   {whose}"
+        yield f"  {known.name:34}{size_words(known.deviation(), known.dimension, found.units):>10}   {whose}"
     if found.second:
         yield ""
         yield "A second view: share of the spread of the worst margin, alone and with all it meets (Sobol)"
@@ -296,7 +296,8 @@ def in_a_hundred(chance: Chance) -> str:
     return "under 1" if chance.chance < 0.005 else f"{100.0 * chance.chance:.0f}"
 
 
-def _size(size: float, dimension: str, system: str) -> str:
+def size_words(size: float, dimension: str, system: str) -> str:
+    """How far something is off, in the units of its dimension."""
     from lakewright import units
 
     if dimension == "temperature_difference":

@@ -22,7 +22,7 @@ from lakewright.job.write import set_values
 from lakewright.sweep_lines import sweep_lines
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-SCENARIOS = EXAMPLES / "scenarios.toml"
+SCENARIOS = EXAMPLES / "sweep" / "scenarios.toml"
 
 VARIED = {
     "year_round_cabin": {

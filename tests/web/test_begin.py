@@ -99,6 +99,7 @@ def test_the_whole_job_from_a_call_to_its_packet(own_server: Server, opened: Ope
     page.view.wait_for_url(re.compile(r"\?job=alder-pond"))
     page.settle()
     assert "No pump is chosen yet" in page.text("head")
+    assert "wait until what is open is chosen" in page.text("decides")
     page.view.click("#search")
     page.view.wait_for_selector("#choices .shortlist", timeout=60_000)
     page.view.click("#choices [data-take] >> nth=0")

@@ -125,14 +125,20 @@ def write_pick(choice: Choice, path: Path) -> None:
         raise AskError(f"{path}: {error.strerror or error}; name a file in a folder you can write in") from None
 
 
-def designed(text: str, path: Path, progress: Callable[[int, int], None] | None = None) -> Choice:
+def designed(
+    text: str, path: Path, progress: Callable[[int, int], None] | None = None, stock: Stock | None = None
+) -> Choice:
     """The same of a text that may never be saved; waters are looked for beside `path`.
+
+    Parameters
+    ----------
+    stock : what can be had, where it is not ours alone
 
     Raises
     ------
     JobError where the text cannot be used
     """
-    job, stock, assembly = assembled(text, path)
+    job, stock, assembly = assembled(text, path, stock)
     no = no_suction_pump(assembly.facts, window_of(assembly.facts), job.job.units)
     if no is not None:
         return _no_design(job, *no)

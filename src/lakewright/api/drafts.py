@@ -9,7 +9,8 @@ from pathlib import Path
 
 from lakewright.api.look import changed, draft_of
 from lakewright.api.read import assembled
-from lakewright.book.drafts import Book, Draft, Drafts, usual_book
+from lakewright.book.drafts import Book, Draft, Drafts
+from lakewright.book.file import usual_book
 from lakewright.errors import AskError
 from lakewright.job.write import write_job
 

@@ -28,8 +28,13 @@ def read(path: Path, text: str | None = None) -> tuple[Job, Stock, Assembly]:
     return assembled(read_text(path) if text is None else text, path)
 
 
-def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly]:
-    """The same of a job file's text. `path` is where the file is, or will be: without one, no record is looked for.
+def assembled(text: str, path: Path | None = None, stock: Stock | None = None) -> tuple[Job, Stock, Assembly]:
+    """The same of a job file's text.
+
+    Parameters
+    ----------
+    path : where the file is, or will be; without one, no record is looked for
+    stock : what can be had, where it is not ours alone
 
     Raises
     ------
@@ -45,7 +50,7 @@ def assembled(text: str, path: Path | None = None) -> tuple[Job, Stock, Assembly
     water = water_of(said, path) if path is not None else None
     merge = merge_water(said, water) if water is not None else None
     job = merge.job if merge is not None else said
-    stock = load_stock()
+    stock = load_stock() if stock is None else stock
     try:
         assembly = facts_of(job, stock, file)
     except JobError as error:

@@ -6,34 +6,13 @@ tabs, write one after the other: each reads what is there, and adds to that, in 
 
 from __future__ import annotations
 
-import os
 import sqlite3
-import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
-from lakewright.errors import AskError
-
-PATIENCE = 5.0
-"""ours: so long another program's writing is waited for [s]."""
-
-TABLES = """
-create table if not exists steps (
-  number integer primary key,
-  file text not null,
-  after integer references steps (number),
-  text text not null
-) strict;
-create table if not exists drafts (
-  file text primary key,
-  base text not null,
-  at integer not null references steps (number)
-) strict;
-create index if not exists steps_after on steps (after);
-"""
-"""One row a step, and one a file: the text the draft was begun from, and the step it is at."""
+from lakewright.book.file import BookFile
 
 
 @dataclass(frozen=True)
@@ -121,15 +100,8 @@ class Drafts:
         return found
 
 
-def usual_book() -> Path:
-    """Where the book is when nobody says: among what the machine keeps for its user's programs."""
-    home = Path.home()
-    kept = os.environ.get("LOCALAPPDATA") if os.name == "nt" else os.environ.get("XDG_DATA_HOME")
-    return Path(kept or home / ".local" / "share") / "lakewright" / "book.sqlite"
-
-
 class Book:
-    """A book held open, to be read and written by several threads, one after the other.
+    """The drafts of a book held open, to be read and written by several threads, one after the other.
 
     Raises
     ------
@@ -137,42 +109,20 @@ class Book:
     """
 
     def __init__(self, path: Path) -> None:
-        self.path, self.lock = path, threading.Lock()
-        with self._told():
-            path.parent.mkdir(parents=True, exist_ok=True)
-            self.opened = sqlite3.connect(path, timeout=PATIENCE, isolation_level=None, check_same_thread=False)
-            self.opened.execute("pragma journal_mode = wal")
-            # A sudden end of the program loses nothing; one of the machine may lose the last moments.
-            self.opened.execute("pragma synchronous = normal")
-            self.opened.executescript(TABLES)
+        # A sudden end of the program loses nothing; one of the machine may lose the last moments of a draft.
+        self.path, self.file = path, BookFile(path, durable=False)
 
     @contextmanager
     def draft_of(self, file: Path) -> Iterator[Drafts]:
         """The draft of a file, to read and to write: all of it is kept when this ends, or none where it fails."""
-        with self.lock, self._told():
-            self.opened.execute("begin immediate")
-            try:
-                yield Drafts(self.opened, str(file.resolve()))
-            except BaseException:
-                self.opened.execute("rollback")
-                raise
-            self.opened.execute("commit")
+        with self.file.writing() as connection:
+            yield Drafts(connection, str(file.resolve()))
 
     def files(self) -> list[Path]:
         """The files that have a draft, the one that was worked on last first."""
-        with self.lock, self._told():
-            return [Path(row[0]) for row in self.opened.execute("select file from drafts order by at desc")]
+        with self.file.reading() as connection:
+            return [Path(row[0]) for row in connection.execute("select file from drafts order by at desc")]
 
     def close(self) -> None:
         """Close it."""
-        with self.lock:
-            self.opened.close()
-
-    @contextmanager
-    def _told(self) -> Iterator[None]:
-        try:
-            yield
-        except (OSError, sqlite3.Error) as error:
-            raise AskError(
-                f"the book {self.path} cannot be used: {error}; name another with --book, in a folder you can write in"
-            ) from None
+        self.file.close()

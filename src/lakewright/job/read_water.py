@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import re
 import tomllib
-import unicodedata
 from collections.abc import Sequence
 from functools import lru_cache
 from pathlib import Path
 
 from lakewright.errors import JobError, Mistake
 from lakewright.job.layout import lines_of
+from lakewright.job.naming import folded
 from lakewright.job.quantity import echo
 from lakewright.job.read import model_in, plain_line_ends, read_text, read_toml
 from lakewright.job.water import Water
@@ -91,15 +90,6 @@ def namesakes(folder: Path) -> dict[Path, Mistake]:
         for file, files in near.items()
         if len(files) > 1
     }
-
-
-def folded(name: str) -> str:
-    """A name as names are compared: small letters, with one blank for any blanks, dashes and underscores.
-
-    >>> folded("Long_Arm  lake")
-    'long arm lake'
-    """
-    return " ".join(re.split(r"[\s_-]+", unicodedata.normalize("NFKC", name).casefold())).strip()
 
 
 def _answers_to(file: Path, said: str) -> set[str]:

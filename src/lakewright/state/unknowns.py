@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import math
 import tomllib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from importlib import resources
@@ -172,7 +172,6 @@ def read_record(path: Path) -> dict[str, tuple[float, float]]:
     ------
     AskError where the file, or a row of it, cannot be used
     """
-    off: dict[str, list[float]] = {}
     try:
         lines = path.read_text(encoding="utf-8-sig").splitlines()
     except OSError as error:
@@ -182,26 +181,56 @@ def read_record(path: Path) -> dict[str, tuple[float, float]]:
         raise AskError(
             f"{path}, line 1: found {lines[0] if lines else 'nothing'!r}; wanted the columns unknown, said, found"
         )
-    for number, row in enumerate(reader, start=2):
-        off.setdefault(row["unknown"], []).append(_difference(path, number, row))
+    return tuned(
+        (row["unknown"], difference(row["unknown"], row["said"] or "", row["found"] or "", f"{path}, line {number}"))
+        for number, row in enumerate(reader, start=2)
+    )
+
+
+def tuned(off: Iterable[tuple[str, float]]) -> dict[str, tuple[float, float]]:
+    """Bias and spread by the name of the unknown, of those of which there are pairs enough.
+
+    Parameters
+    ----------
+    off : by how much what was said was off, as `difference` has it
+    """
+    found: dict[str, list[float]] = {}
+    for name, each in off:
+        found.setdefault(name, []).append(each)
     return {
         name: (float(np.mean(each)), float(np.std(each, ddof=1)))
-        for name, each in off.items()
+        for name, each in found.items()
         if len(each) >= SAID_OFTEN_ENOUGH
     }
 
 
-def _difference(path: Path, number: int, row: Mapping[str, str]) -> float:
-    known = _rows().get(row["unknown"])
+def difference(name: str, said: str, found: str, place: str) -> float:
+    """What was found less what was said of an unknown, in SI; of what is scaled, as a share of what was said.
+
+    Parameters
+    ----------
+    said, found : with their units
+    place : where that stands, for the words of an error
+
+    Raises
+    ------
+    AskError where there is no such unknown, or a figure cannot be read
+    """
+    known = _rows().get(name)
     if known is None:
-        wanted = ", ".join(_rows())
-        raise AskError(f"{path}, line {number}: found the unknown {row['unknown']!r}; wanted one of: {wanted}")
+        raise AskError(f"{place}: found the unknown {name!r}; wanted one of: {', '.join(_rows())}")
     scaled = "scale" in known
     dimension = known["said"] if scaled else known["dimension"]
     try:
-        said, found = (units.read(row[key] or "", dimension) for key in ("said", "found"))
+        before, after = (units.read(text, dimension) for text in (said, found))
     except UnitError as error:
-        raise AskError(f"{path}, line {number}: found {error.found}; wanted {error.wanted}; {error.remedy}") from None
-    if scaled and said == 0.0:
-        raise AskError(f"{path}, line {number}: found 0 said; wanted a size of which the error is a share")
-    return found / said - 1.0 if scaled else found - said
+        raise AskError(f"{place}: found {error.found}; wanted {error.wanted}; {error.remedy}") from None
+    if scaled and before == 0.0:
+        raise AskError(f"{place}: found 0 said; wanted a size of which the error is a share")
+    return after / before - 1.0 if scaled else after - before
+
+
+def dimension_of(name: str) -> str:
+    """The dimension of how far an unknown is off; of what is scaled, a share."""
+    found: str = _rows()[name]["dimension"]
+    return found

@@ -2,7 +2,7 @@
 
 const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
 const PATIENCE = 20000; // ours: an answer that takes longer is none [ms]
-const FOLDS = ["assumed", "rest"];
+const FOLDS = ["assumed", "waiting", "rest"];
 const PIECES = ["head", "keep", "drawing", "decides", "foot"];
 export const JOB = document.body.dataset.job;
 const TABS = new BroadcastChannel(`draft ${JOB}`); // of this same job: what one changes, the others show
