@@ -342,12 +342,12 @@ def test_waters_lists_what_each_lacks(capsys: Capture) -> None:
 
 
 @pytest.mark.law
-def test_packet_writes_the_sheet_and_the_section_and_says_where(capsys: Capture, tmp_path: Path) -> None:
+def test_packet_writes_its_sheets_and_says_where(capsys: Capture, tmp_path: Path) -> None:
     code, out, _ = run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path))
     assert code == 0
     written = [Path(line) for line in out.splitlines()]
     assert [file.name for file in written] == [
-        f"{EXAMPLE.stem}-{end}" for end in ("sheet.pdf", "section.svg", "parts.csv")
+        f"{EXAMPLE.stem}-{end}" for end in ("packet.pdf", "quote.pdf", "pick.pdf", "card.pdf", "parts.csv")
     ]
     assert all(file.stat().st_size > 1000 for file in written)
 

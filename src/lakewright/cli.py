@@ -23,7 +23,6 @@ from lakewright.lines import (
     hung,
     report_lines,
     stock_lines,
-    waits_for_design,
     water_lines,
     where_lines,
 )
@@ -105,13 +104,21 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     folder = "where the records are; waters if not said"
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument(
-        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
-    )
+    further = "a further sheet: site, plan, bench, chart, season, shore, start, working, lists, calendar"
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
+    packet.add_argument("--all", action="store_true", help="every sheet this job has")
+    packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
+    survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
+    survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
+    survey.set_defaults(run=_survey)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -209,7 +216,7 @@ def _check(asked: argparse.Namespace) -> int:
         _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
     else:
         _print(report_lines(found))
-        if any(map(waits_for_design, found.findings)) and not found.ways_out:
+        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
             print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
@@ -302,8 +309,15 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to, asked.also):
+    for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 

@@ -76,7 +76,7 @@ def report_lines(report: Report) -> Iterator[str]:
     shown = report.findings
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
-    waiting = [finding for finding in shown if waits_for_design(finding)]
+    waiting = [finding for finding in shown if finding.waits_for_design]
     said = ""
     for finding in shown:
         if finding not in waiting:
@@ -103,13 +103,6 @@ def report_lines(report: Report) -> Iterator[str]:
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
-
-
-def waits_for_design(finding: Finding) -> bool:
-    """Whether nothing is missing but what the job leaves to `design`."""
-    return finding.status == "unknown" and all(
-        why.endswith("is open: design chooses it") for why in finding.message.split("; ")
-    )
 
 
 def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:

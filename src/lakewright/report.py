@@ -51,6 +51,13 @@ class Finding:
     remedy: str
     message: str
 
+    @property
+    def waits_for_design(self) -> bool:
+        """Whether nothing is missing but what the job leaves to `design`."""
+        return self.status == "unknown" and all(
+            why.endswith("is open: design chooses it") for why in self.message.split("; ")
+        )
+
 
 @dataclass(frozen=True)
 class Report:
@@ -78,6 +85,7 @@ class Report:
     passed: bool
     priced: Priced | None
     season: tuple[SeasonPart, ...] = ()
+    paper: str = ""  # letter or a4, where it is not to be that of the units; nothing that is said hangs on it
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""

@@ -122,7 +122,7 @@ def test_the_whole_job_from_a_call_to_its_packet(own_server: Server, opened: Ope
         page.view.click('#leaf-paper a[href^="/paper/packet.zip"]')
     assert waited.value.suggested_filename == "alder-pond-packet.zip"
     with zipfile.ZipFile(waited.value.path()) as pack:
-        assert {"alder-pond-sheet.pdf", "alder-pond-parts.csv", "alder-pond-bench.pdf"} <= set(pack.namelist())
+        assert {"alder-pond-quote.pdf", "alder-pond-parts.csv", "alder-pond-bench.pdf"} <= set(pack.namelist())
     # The browser itself reports each post that met nobody.
     assert all("ERR_" in said for said in page.wrong)
     page.wrong.clear()

@@ -237,7 +237,7 @@ def others(book: Book) -> Client:
     return client
 
 
-@pytest.mark.parametrize("path", ["/", "/job.toml", "/static/page.js", "/paper/sheet.pdf", "/nowhere"])
+@pytest.mark.parametrize("path", ["/", "/job.toml", "/static/page.js", "/paper/site.pdf", "/nowhere"])
 @pytest.mark.parametrize(
     "cookie", ["", "lakewright=", "lakewright=another", f"other={TOKEN}", "lakewright=\xff", "=;=;"]
 )

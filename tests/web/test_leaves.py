@@ -150,15 +150,15 @@ def test_the_packet_is_of_the_draft_and_the_same_each_time(cabin: Server, opened
     page.settle()
     unfold(page, "paper")
     with page.view.expect_download() as waited:
-        page.view.click('#leaf-paper a[href^="/paper/sheet.pdf"]')
-    assert waited.value.suggested_filename == "year_round_cabin-sheet.pdf"
+        page.view.click('#leaf-paper a[href^="/paper/site.pdf"]')
+    assert waited.value.suggested_filename == "year_round_cabin-site.pdf"
     with open(waited.value.path(), "rb") as taken:
         assert taken.read(5) == b"%PDF-"
     packs = [httpx.get(f"{cabin.address}paper/packet.zip", timeout=60.0) for _ in range(2)]
     assert packs[0].content == packs[1].content
     with zipfile.ZipFile(io.BytesIO(packs[0].content)) as pack:
         names = pack.namelist()
-        assert {"year_round_cabin-sheet.pdf", "year_round_cabin-bench.pdf", "year_round_cabin-chart.pdf"} <= set(names)
+        assert {"year_round_cabin-site.pdf", "year_round_cabin-bench.pdf", "year_round_cabin-chart.pdf"} <= set(names)
         assert all(pack.read(name)[:5] == b"%PDF-" for name in names if name.endswith(".pdf"))
     assert httpx.get(f"{cabin.address}paper/secret.pdf").status_code == 404
 

@@ -7,13 +7,13 @@ from pathlib import Path
 
 import pytest
 
+from lakewright.api.demo import examples
 from lakewright.api.look import look
-from lakewright.api.place_sheets import plan_drawn
-from lakewright.api.read import read
-from lakewright.api.report import report_on
-from lakewright.api.sheets import bench_drawn
+from lakewright.api.packet import told_of
+from lakewright.api.paper import PAPER
 from lakewright.documents import ink
 from lakewright.documents.bench import FILLS
+from lakewright.documents.bind import Drawn
 from lakewright.documents.section import section
 from lakewright.documents.svg import shape_rows
 from lakewright.errors import AskError
@@ -84,16 +84,16 @@ def test_every_colour_of_the_drawing_has_its_night(name: str) -> None:
     assert set(re.findall(r"#[0-9a-f]{6}", drawn)) <= set(LAMPLIGHT)
 
 
-@pytest.mark.parametrize("name", sorted(file.name for file in EXAMPLES.glob("*.toml")))
+@pytest.mark.parametrize("name", sorted(examples()))
 def test_every_colour_of_the_sheets_has_its_night(name: str) -> None:
-    job, stock, assembly = read(EXAMPLES / name)
-    report = report_on(job, assembly, stock=stock)
-    for drawn in (bench_drawn, plan_drawn):
+    told = told_of(EXAMPLES / name, search=False)
+    for sheet in ("bench", "plan"):
         try:
-            rows = shape_rows(drawn(job, stock, assembly, report))
+            drawn = PAPER[sheet](told)
         except AskError:
             continue
-        assert set(re.findall(r"#[0-9a-f]{6}", "\n".join(rows))) <= set(LAMPLIGHT), drawn.__name__
+        assert isinstance(drawn, Drawn)
+        assert set(re.findall(r"#[0-9a-f]{6}", "\n".join(shape_rows(drawn.scene)))) <= set(LAMPLIGHT), sheet
 
 
 def test_the_style_sheet_names_its_colours_by_day_and_by_night() -> None:

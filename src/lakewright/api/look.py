@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from lakewright.api.packet import site_of
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
+from lakewright.api.site import site_of
 from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
 from lakewright.job.read import read_text, toml_data

@@ -134,7 +134,7 @@ def short_figure(finding: Finding, system: str) -> str:
     shown = units.show(finding.value, check.shows, system)
     if check.limit_words and finding.limit is not None:
         return ink.typeset(f"{shown}, {check.limit_words} {units.show(finding.limit, check.shows, system)}")
-    return ink.typeset(f"{shown} {label}")
+    return ink.typeset(f"{shown} {label}") if label else ""
 
 
 def chosen(findings: Sequence[Finding]) -> list[Finding]:

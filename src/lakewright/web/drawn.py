@@ -1,47 +1,41 @@
-"""Sheets of the packet as the page shows them: the same drawings, without the paper round them."""
+"""Drawings of the packet as the page shows them: the same scenes."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Any
 from xml.sax.saxutils import quoteattr
 
-from lakewright.api.place_sheets import chart_drawn, plan_drawn
-from lakewright.api.read import read
-from lakewright.api.report import report_on
-from lakewright.api.sheets import bench_drawn
+from lakewright.api.packet import told_of
+from lakewright.api.paper import PAPER
+from lakewright.documents.bind import Drawn
 from lakewright.documents.scene import Scene
 from lakewright.documents.svg import shape_rows, view_box
 from lakewright.errors import AskError
-from lakewright.job.models import Job
-from lakewright.report import Report
-from lakewright.state.assemble import Assembly
-from lakewright.stock.load import Stock
 from lakewright.web.jobs import JobAt
 from lakewright.web.view import render
-
-Drawn = Callable[[Job, Stock, Assembly, Report], Scene]
 
 
 def bench(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
     """The bench drawing of the stand, as a piece of HTML."""
-    return _sheets(job, text, (("The stand on the bench", bench_drawn),))
+    return _sheets(job, text, {"bench": "The stand on the bench"})
 
 
 def spots(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
     """The chart of places along the soundings, and the plan, as a piece of HTML."""
-    return _sheets(job, text, (("Every place along the soundings", chart_drawn), ("Plan of the site", plan_drawn)))
+    return _sheets(job, text, {"chart": "Every place along the soundings", "plan": "Plan of the site"})
 
 
-def _sheets(at: JobAt, text: str, asked: tuple[tuple[str, Drawn], ...]) -> str:
-    job, stock, assembly = read(at.file, text)
-    report = report_on(job, assembly, stock=stock)
+def _sheets(job: JobAt, text: str, titles: Mapping[str, str]) -> str:
+    told = told_of(job.file, search=False, text=text)
     sheets = []
-    for title, drawn in asked:
+    for name, title in titles.items():
         try:
-            sheets.append((title, on_page(drawn(job, stock, assembly, report), title), ""))
+            sheet = PAPER[name](told)
         except AskError as error:
             sheets.append((title, "", str(error)))
+        else:
+            sheets += [(title, on_page(sheet.scene, title), "")] if isinstance(sheet, Drawn) else []
     return render("leaf_drawn.html", sheets=sheets)
 
 

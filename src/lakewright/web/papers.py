@@ -8,7 +8,6 @@ import zipfile
 from pathlib import PurePath
 
 from lakewright.api.packet import packet_files
-from lakewright.api.sheets import SHEETS
 from lakewright.errors import AskError
 from lakewright.web.jobs import JobAt
 
@@ -21,16 +20,26 @@ KINDS = {
 }
 
 ABOUT = {
-    "sheet.pdf": "The sheet: the section to scale, what decides it, the price",
+    "packet.pdf": "Every sheet there is, bound in one",
+    "quote.pdf": "The quote, for the customer",
+    "pick.pdf": "The pick ticket, for the counter",
+    "card.pdf": "The card for the pump house",
+    "site.pdf": "The site: the section to scale, and what decides it",
     "section.svg": "The section alone, as a drawing",
-    "parts.csv": "The parts, for a spreadsheet",
-    "bench.pdf": "The stand on the bench: views, parts, cut lengths",
-    "bench.dxf": "The same for a drawing program",
-    "season.pdf": "The season: start-up, haul-out, drain-down",
     "plan.pdf": "The plan of the site",
     "chart.pdf": "Every place along the soundings, judged",
+    "bench.pdf": "The stand on the bench: views, parts, cut lengths",
+    "bench.dxf": "The same for a drawing program",
+    "shore.pdf": "The shore sheet: the steps in their order",
+    "start.pdf": "The start-up sheet: said, found, off by",
+    "season.pdf": "The season: start-up, haul-out, drain-down",
+    "working.pdf": "The working of every finding",
+    "parts.csv": "The parts, for a spreadsheet",
 }
 """What is offered, by the end of each file's name."""
+
+SHEET_OF = {"section.svg": "site", "parts.csv": "quote"}
+"""The sheet with which a file comes, where that has another name."""
 
 WHOLE = "packet.zip"
 FIRST_DAY = (1980, 1, 1, 0, 0, 0)
@@ -48,10 +57,12 @@ def paper(job: JobAt, text: str, end: str) -> tuple[str, bytes, str]:
     if end != WHOLE and end not in ABOUT:
         raise AskError(f"found {end!r}; wanted one of {', '.join((*ABOUT, WHOLE))}")
     if end == WHOLE:
-        content = packed(_every_file(job, text))
+        content = packed(packet_files(job.file, everything=True, text=text))
     else:
-        sheet = end.partition(".")[0]
-        files = packet_files(job.file, [sheet] if sheet in SHEETS else [], text)
+        sheet = SHEET_OF.get(end, end.partition(".")[0])
+        bound = end == "packet.pdf"
+        asked = () if bound else (sheet,)
+        files = packet_files(job.file, asked, bound, text=text, only=asked)
         content = next((each for name, each in files.items() if name.endswith(f"-{end}")), b"")
         if not content:
             raise AskError(f"there is no {end} of this job: nothing in it is priced yet")
@@ -61,23 +72,6 @@ def paper(job: JobAt, text: str, end: str) -> tuple[str, bytes, str]:
 def _plain(stem: str) -> str:
     """A name that any machine can write and any header carry."""
     return re.sub("[^A-Za-z0-9_-]+", "-", stem).strip("-") or "job"
-
-
-def _every_file(job: JobAt, text: str) -> dict[str, bytes]:
-    """Every file that this job has; a sheet that cannot be drawn is left out, and its reason is in one of its own."""
-    try:
-        return packet_files(job.file, tuple(SHEETS), text)
-    except AskError:
-        files = packet_files(job.file, (), text)
-    left_out = []
-    for sheet in SHEETS:
-        try:
-            files |= packet_files(job.file, [sheet], text)
-        except AskError as error:
-            left_out.append(f"{sheet}: {error}")
-    if left_out:
-        files["left-out.txt"] = "\n".join(left_out).encode("utf-8")
-    return files
 
 
 def packed(files: dict[str, bytes]) -> bytes:
