@@ -13,7 +13,6 @@ from lakewright.api.explain import explain
 from lakewright.api.look import STANDINGS, fields, look
 from lakewright.documents.ink import typeset
 from lakewright.errors import JobError
-from lakewright.lines import waits_for_design
 from lakewright.report import Finding
 from lakewright.state.names import plain_name
 from lakewright.web.drawing import drawing
@@ -91,7 +90,7 @@ def pieces(
         head = "This draft cannot be judged yet."
         return {**answer, "trouble": render("mistakes.html", mistakes=error.mistakes, head=head)}
     svg, unplaced = drawing(found, asked.wide, part_named(asked.part).name)
-    waiting = [row for row in found.shown.findings if waits_for_design(row)] if not found.report.ways_out else []
+    waiting = [row for row in found.shown.findings if row.waits_for_design] if not found.report.ways_out else []
     rows = [row for row in found.shown.findings if row not in waiting]
     decide = sum(row.status in ("fails", "unknown", "tight") for row in rows)
     shown = next((finding for finding in found.shown.findings if finding.name == asked.finding), None)
