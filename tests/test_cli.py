@@ -195,7 +195,8 @@ def test_version_and_help(capsys: Capture) -> None:
 
 
 @pytest.mark.parametrize(
-    "command", ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "where", "serve", "explain"]
+    "command",
+    ["demo", "new", "check", "design", "diagnose", "stock", "waters", "packet", "reopen", "where", "serve", "explain"],
 )
 def test_help_of_a_command_says_what_it_does_and_of_each_word_what_it_is(capsys: Capture, command: str) -> None:
     with pytest.raises(SystemExit):
@@ -233,6 +234,11 @@ def test_json_is_one_object_of_a_known_shape(
         "job",
         "version",
         "grade",
+        "units",
+        "date",
+        "first_line",
+        "window",
+        "ways_out",
         "answers",
         "cases",
         "findings",
@@ -240,6 +246,9 @@ def test_json_is_one_object_of_a_known_shape(
         "haul",
         "energy",
         "assumed",
+        "told",
+        "unjudged",
+        "cautions",
         "tests",
         "passed",
         "season",
@@ -350,6 +359,18 @@ def test_packet_writes_its_sheets_and_says_where(capsys: Capture, tmp_path: Path
         f"{EXAMPLE.stem}-{end}" for end in ("packet.pdf", "quote.pdf", "pick.pdf", "card.pdf", "parts.csv")
     ]
     assert all(file.stat().st_size > 1000 for file in written)
+
+
+@pytest.mark.law
+def test_a_job_is_opened_again_from_what_the_packet_kept(capsys: Capture, tmp_path: Path) -> None:
+    run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path), "--also", "everything")
+    kept = tmp_path / f"{EXAMPLE.stem}-everything.json"
+    code, out, _ = run(capsys, "reopen", str(kept), "--to", str(tmp_path / "again"))
+    assert code == 0
+    first, water = map(Path, out.splitlines())
+    assert (first.name, water.parent.name) == (EXAMPLE.name, "waters")
+    assert run(capsys, "check", str(first)) == run(capsys, "check", str(EXAMPLE))
+    assert run(capsys, "reopen", str(EXAMPLE), "--to", str(tmp_path))[0] == 2
 
 
 @pytest.mark.message

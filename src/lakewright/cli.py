@@ -119,6 +119,10 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
     survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     survey.set_defaults(run=_survey)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -318,6 +322,14 @@ def _survey(asked: argparse.Namespace) -> int:
     from lakewright.api.survey import survey
 
     print(survey(asked.file, asked.to, asked.paper, asked.units))
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
+        print(written)
     return PASSED
 
 

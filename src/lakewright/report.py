@@ -93,6 +93,11 @@ class Report:
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
+            "units": self.units,
+            "date": self.date,
+            "first_line": self.first_line,
+            "window": self.window,
+            "ways_out": list(self.ways_out),
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": [asdict(finding) for finding in self.findings],
@@ -110,6 +115,9 @@ class Report:
                 }
                 for a in self.assumed
             ],
+            "told": self.told,
+            "unjudged": list(self.unjudged),
+            "cautions": list(self.cautions),
             "tests": [asdict(sample) for sample in self.samples],
             "passed": self.passed,
             "season": {part.title: list(part.rows) for part in self.season},
@@ -150,10 +158,14 @@ def passes(verdicts: Iterable[tuple[Check, int]]) -> bool:
 
 
 def findings_of(
-    facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
+    facts: Facts,
+    verdicts: Sequence[Verdict],
+    missing: Mapping[str, str],
+    system: str,
+    checks: tuple[Check, ...] = CHECKS,
 ) -> tuple[Finding, ...]:
-    """Every check's finding for one job, worst first and then by station."""
-    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
+    """The finding of every check, or of those that were judged, for one job, worst first and then by station."""
+    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(checks, verdicts, strict=True)]
     failed = {f.name for f in found if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
         found = [_if_only(f) if f.name in RESTS_ON_SUCTION and f.value is not None else f for f in found]

@@ -80,6 +80,12 @@ def test_the_stand_is_seen_larger_from_the_drawing(cabin: Server, opened: Opened
     assert "Intake stand, upright" in page.view.locator("#leaf-bench svg").text_content()
 
 
+def test_the_curves_of_pump_and_system_are_drawn(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    unfold(page, "curves")
+    assert page.view.locator("#leaf-curves svg.drawn").count() == 2
+
+
 def test_places_and_plan_are_drawn_and_a_wait_can_be_stopped(cabin: Server, opened: Opened) -> None:
     page = opened(cabin)
     page.view.click("#leaf-sure > summary")

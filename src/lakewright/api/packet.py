@@ -92,7 +92,12 @@ def packet_files(
         written[f"{path.stem}-parts.csv"] = parts_csv(bill, told.report.units).encode("utf-8")
     for name, files_of in SHEETS.items():
         if name in also or (everything and not told.report.ways_out):
-            files = files_of(told.job, told.stock, told.assembly, told.report)
+            try:
+                files = files_of(told.job, told.stock, told.assembly, told.report)
+            except AskError:
+                if name in also:
+                    raise  # of what nobody asked for by name, the job has not got it
+                continue
             written |= {f"{path.stem}-{end}": content for end, content in files.items()}
     return written
 

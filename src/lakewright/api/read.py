@@ -61,5 +61,6 @@ def assembled(text: str, path: Path | None = None, stock: Stock | None = None) -
             **{place: why for place, why in merge.left_out.items() if place in assembly.missing},
         }
         assembly = replace(assembly, assumed=(*merge.filled, *assembly.assumed), missing=missing)
-    assembly = replace(assembly, assumed=(*filed.assumed, *assembly.assumed), unjudged=unjudged(written))
+    assumed = (*filed.assumed, *assembly.assumed)
+    assembly = replace(assembly, assumed=assumed, unjudged=unjudged(written), text=text, file=path)
     return job, stock, assembly

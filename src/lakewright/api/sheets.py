@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from lakewright.api.curve_sheets import curve_files
+from lakewright.api.diary_sheets import diary_files
+from lakewright.api.everything import everything_files
+from lakewright.api.list_sheets import list_files
 from lakewright.job.models import Job
 from lakewright.report import Report
 from lakewright.state.assemble import Assembly
 from lakewright.stock.load import Stock
 
-SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {}
+SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {
+    "curves": curve_files,
+    "lists": list_files,
+    "calendar": diary_files,
+    "everything": everything_files,
+}
 """Files by the names they are asked by."""

@@ -27,6 +27,11 @@ def fingerprint(report: Report) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()[:12]
 
 
+def mark_of(report: Report) -> str:
+    """What a list or a calendar says of where it comes from, as a title strip says it of a sheet."""
+    return f"version {report.version}, fingerprint {fingerprint(report)}, {report.grade}"
+
+
 def title_strip(page: Scene, report: Report, name: str, scale: str) -> None:
     """The title strip at the foot of a sheet, with its name and scale."""
     top, bottom = page.height - MARGIN - STRIP + 4.0, page.height - MARGIN + 4.0

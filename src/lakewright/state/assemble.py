@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 
 import numpy as np
 
@@ -49,6 +50,8 @@ class Assembly:
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
     ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
     ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
+    text: str = ""  # of the job file, as it stands
+    file: Path | None = None  # where that is, or will be
 
 
 def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> Assembly:

@@ -206,6 +206,15 @@ def walk(facts: Facts) -> State:
     )
 
 
+def walk_place(facts: Facts) -> State:
+    """The walk with what the flow passes, how the stand rests and stands, and what its place gives it."""
+    density = water_of.density(facts.days.temperature)
+    cases = cases_of(len(facts.day_names))
+    weather, passed = weather_of(facts, cases), walk_flow(facts)
+    placed = placing(facts, weather, cases)
+    return replace(passed, rest=rest(facts, density), still=still(facts, weather), placing=placed)
+
+
 def walk_flow(facts: Facts) -> State:
     """The walk with the blocks that the flow passes alone."""
     cases = cases_of(len(facts.day_names))

@@ -13,7 +13,7 @@ from starlette.responses import PlainTextResponse, Response, StreamingResponse
 from lakewright.web.apart import apart
 from lakewright.web.begin import begin_leaf
 from lakewright.web.beside import beside
-from lakewright.web.drawn import bench
+from lakewright.web.drawn import bench, curves
 from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.money import money
 from lakewright.web.papers import ABOUT, WHOLE
@@ -43,6 +43,7 @@ LEAVES = (
     Leaf("money", "Parts and price", "the bill, three prices, what is cut"),
     Leaf("bench", "The stand on the bench", "to scale, with every part numbered"),
     Leaf("spots", "Where the intake could stand", "every place along the soundings, and the plan"),
+    Leaf("curves", "The pump's curve", "where pump and line meet, case by case, and the grade line along the path"),
     Leaf("sure", "How sure, and what to measure first", "over the sites that would be told like this one"),
     Leaf("visits", "What is wrong with it", "from what was read on two gauges and what was seen"),
     Leaf("beside", "Two designs side by side", "and one of them taken", renews=False),
@@ -55,6 +56,7 @@ LEAVES = (
 HERE: Mapping[str, Made] = {
     "money": money,
     "bench": bench,
+    "curves": curves,
     "visits": visits,
     "beside": beside,
     "paper": lambda job, *_: render("leaf_paper.html", job=job, papers=ABOUT, whole=WHOLE),

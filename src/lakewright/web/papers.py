@@ -7,7 +7,7 @@ import re
 import zipfile
 from pathlib import PurePath
 
-from lakewright.api.packet import packet_files
+from lakewright.api.packet import packet_files, sheets_of, told_of, whole
 from lakewright.errors import AskError
 from lakewright.web.jobs import JobAt
 
@@ -34,6 +34,7 @@ ABOUT = {
     "start.pdf": "The start-up sheet: said, found, off by",
     "season.pdf": "The season: start-up, haul-out, drain-down",
     "working.pdf": "The working of every finding",
+    "curves.pdf": "The pump's curve and the grade line",
     "parts.csv": "The parts, for a spreadsheet",
 }
 """What is offered, by the end of each file's name."""
@@ -58,11 +59,12 @@ def paper(job: JobAt, text: str, end: str) -> tuple[str, bytes, str]:
         raise AskError(f"found {end!r}; wanted one of {', '.join((*ABOUT, WHOLE))}")
     if end == WHOLE:
         content = packed(packet_files(job.file, everything=True, text=text))
+    elif end == "packet.pdf":
+        told = told_of(job.file, search=False, text=text)
+        content = whole(told, sheets_of(told, (), everything=True)).content
     else:
         sheet = SHEET_OF.get(end, end.partition(".")[0])
-        bound = end == "packet.pdf"
-        asked = () if bound else (sheet,)
-        files = packet_files(job.file, asked, bound, text=text, only=asked)
+        files = packet_files(job.file, (sheet,), text=text, only=(sheet,))
         content = next((each for name, each in files.items() if name.endswith(f"-{end}")), b"")
         if not content:
             raise AskError(f"there is no {end} of this job: nothing in it is priced yet")
