@@ -11,7 +11,7 @@ import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
@@ -93,6 +93,7 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
     diagnose.add_argument("file", metavar="FILE", type=Path, help="a job file with [[readings]]")
     diagnose.add_argument("--date", metavar="DAY", help="the visit of that day, as 2026-08-14; the last if not said")
+    diagnose.add_argument("--json", action="store_true", help="print one JSON object, SI")
     diagnose.set_defaults(run=_diagnose)
     stock = command("stock", "what can be had: kinds, or the parts of a kind")
     stock.add_argument("kind", metavar="KIND", nargs="?", help="a kind of part; without it, the list of them")
@@ -107,22 +108,22 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    further = "a further sheet: site, plan, bench, chart, season, shore, start, working, lists, calendar"
+    further = "a further sheet; a name that is none lists them all"
     packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
     packet.add_argument("--all", action="store_true", help="every sheet this job has")
     packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
     packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
     survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
     survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
     survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
     survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
     survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     survey.set_defaults(run=_survey)
-    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
-    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
-    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
-    reopen.set_defaults(run=_reopen)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -142,9 +143,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
     serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
-    serve.add_argument(
-        "--listen", metavar="ADDRESS", help="answer others too, at this address, to who has the token shown"
-    )
+    others = "answer others too, at this address, to who has the token shown"
+    serve.add_argument("--listen", metavar="ADDRESS", help=others)
     serve.set_defaults(run=_serve)
     book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
     book.set_defaults(run=_book)
@@ -217,7 +217,7 @@ def _check(asked: argparse.Namespace) -> int:
 
     found = check(asked.file)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(report_lines(found))
         if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
@@ -259,10 +259,14 @@ def _doubt(asked: argparse.Namespace) -> int:
 
     found = doubted(asked.file, asked.record, asked.second_view)
     if asked.json:
-        _print([json.dumps(found.as_json(), ensure_ascii=False, allow_nan=False, indent=1)])
+        _print(_json_lines(found.as_json()))
     else:
         _print(doubt_lines(found))
     return PASSED
+
+
+def _json_lines(values: Mapping[str, Any]) -> list[str]:
+    return [json.dumps(values, ensure_ascii=False, allow_nan=False, indent=1)]
 
 
 def _progress(done: int, every: int) -> None:
@@ -281,7 +285,11 @@ def _diagnose(asked: argparse.Namespace) -> int:
         day = None if asked.date is None else date.fromisoformat(asked.date)
     except ValueError:
         raise AskError(f"--date: found {asked.date!r}; wanted a day, as 2026-08-14") from None
-    _print(advice_lines(advise(asked.file, day)))
+    found = advise(asked.file, day)
+    if asked.json:
+        _print(_json_lines(found.as_json()))
+    else:
+        _print(advice_lines(found))
     return PASSED
 
 
@@ -318,18 +326,18 @@ def _packet(asked: argparse.Namespace) -> int:
     return PASSED
 
 
-def _survey(asked: argparse.Namespace) -> int:
-    from lakewright.api.survey import survey
-
-    print(survey(asked.file, asked.to, asked.paper, asked.units))
-    return PASSED
-
-
 def _reopen(asked: argparse.Namespace) -> int:
     from lakewright.api.everything import reopen
 
     for written in reopen(asked.file, asked.to):
         print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 
@@ -372,9 +380,10 @@ def _serve(asked: argparse.Namespace) -> int:
     def ready(address: str) -> None:
         print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True)
         if asked.listen is not None:
-            print(
+            words = (
                 "Whoever has this address, token and all, may read and change the drafts; nothing hides it on the way."
             )
+            print(words, flush=True)
 
     beside = None if asked.file else Path.cwd()
     book, listen = asked.book or usual_book(), HOST if asked.listen is None else asked.listen

@@ -49,7 +49,7 @@ def advice_lines(advice: Advice) -> Iterator[str]:
     for wrong in found.impossible:
         low, high = (reading_words(wrong.name, edge, system) for edge in (wrong.low, wrong.high))
         read = reading_words(wrong.name, wrong.read, system)
-        what = f"{NAMES[wrong.name][0]} {read} is more than this system can show, sound or sick: {low} to {high}. "
+        what = f"{NAMES[wrong.name][0]} {read} is impossible: this system, sound or sick, shows {low} to {high}. "
         yield from hung("! ", what + "Read it once more; it is left out of what follows.")
     if found.unweighed:
         names = ", ".join(NAMES[name][0] for name in found.unweighed)
@@ -61,11 +61,14 @@ def advice_lines(advice: Advice) -> Iterator[str]:
         shown = [s for s in found.suspects[:MOST_SUSPECTS] if s.chance >= LEAST_CHANCE]
         for number, suspect in enumerate(shown, start=1):
             yield from _suspect_lines(number, suspect, system)
+        yield from hung(
+            f"   {chance_words(found.beside):14}", "none of the faults that this list knows, or two at once"
+        )
         yield from _alike_lines(found.suspects)
         yield from _next_lines(advice.next)
     else:
         yield from hung("", NOTHING_SAID)
-    yield from _expected_lines(found.expected, system)
+    yield from _expected_lines(advice)
     yield from answer_lines([answer for answer in advice.answers if answer.do])
     yield ""
     yield from hung("* ", CAUTION)
@@ -86,10 +89,10 @@ def _suspect_lines(number: int, suspect: Suspect, system: str) -> Iterator[str]:
 def chance_words(chance: float) -> str:
     """A chance in words, no finer than it is known.
 
-    >>> [chance_words(chance) for chance in (0.993, 0.62, 0.06)]
+    >>> [chance_words(chance) for chance in (0.96, 0.62, 0.06)]
     ['nearly sure', '6 in 10', '1 in 17']
     """
-    if chance >= 0.975:
+    if chance >= 0.95:
         return "nearly sure"
     if chance >= 0.15:
         return f"{round(10.0 * chance)} in 10"
@@ -115,16 +118,25 @@ def _next_lines(tests: Sequence[NextTest]) -> Iterator[str]:
         yield from hung(f"{head}: " if number == 0 else "   or ", f"{test.kind} {test.words} ({minutes})")
 
 
-def _expected_lines(expected: Sequence[Expected], system: str) -> Iterator[str]:
+def _expected_lines(advice: Advice) -> Iterator[str]:
+    """What a sound system reads, for what holds its water and where the lake stands, and what was read."""
+    expected, system = advice.found.expected, advice.units
     if not expected:
         return
     yield ""
+    yield from hung("", sound_words(advice))
     yield f"{'Readings':27}{'sound, nine in ten':34}read"
     for each in expected:
         name, kind = NAMES[each.name]
         read = "" if each.read is None else reading_words(each.name, each.read, system)
         off = each.read is not None and not each.low <= each.read <= each.high
         yield f"  {name:25}{reading_span(each, kind, system):34}{read}{'   <' if off else ''}"
+
+
+def sound_words(advice: Advice) -> str:
+    """For what a system is told what it reads when sound: what holds its water, and where the lake stands."""
+    level = span(*advice.found.level, "height", advice.units)
+    return f"What this system reads when sound: {advice.held}, the water at {level} from the usual level."
 
 
 def reading_span(each: Expected, kind: str, system: str) -> str:

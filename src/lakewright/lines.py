@@ -65,7 +65,8 @@ def report_lines(report: Report) -> Iterator[str]:
     if report.window:
         yield report.window
     if not report.ways_out:
-        yield from gauge_words(report.gauges, report.units)
+        for line in gauge_words(report.gauges, report.units):
+            yield from hung("", line)
         if words := haul_words(report.haul, report.units):
             yield from textwrap.wrap(words, WIDTH)
         yield from [report.energy] if report.energy else []

@@ -363,7 +363,7 @@ def report(
         ways_out=ways,
         answers=first_answers(job, facts),
         findings=findings,
-        gauges=readings_of(facts, state),
+        gauges=readings_of(facts, state, job.power.motor_current is not None),
         haul=haul_of(facts, state),
         energy=energy_words(job, facts, state, system),
         assumed=assembly.assumed,

@@ -13,8 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from lakewright.api.packet import packet
-from lakewright.api.sheets import SHEETS
+from lakewright.api.packet import NAMES, packet
 from tests.job.example import EXAMPLE
 
 pytestmark = pytest.mark.law
@@ -24,8 +23,7 @@ WRITE = """
 import sys
 from pathlib import Path
 from lakewright.api.packet import packet
-from lakewright.api.sheets import SHEETS
-packet(Path(sys.argv[1]), Path(sys.argv[2]), list(SHEETS))
+packet(Path(sys.argv[1]), Path(sys.argv[2]), everything=True)
 """
 
 
@@ -44,11 +42,11 @@ def test_two_processes_write_the_same_bytes(tmp_path: Path, name: str) -> None:
     first = written(name, tmp_path / "one", "0", "UTC")
     second = written(name, tmp_path / "another", "4242", "Pacific/Auckland")
     assert first == second
-    assert len(first) > len(SHEETS)
+    assert len(first) > len(NAMES)
 
 
 def test_no_file_tells_when_or_where_it_was_written(tmp_path: Path) -> None:
-    for file in packet(EXAMPLE, tmp_path, list(SHEETS)):
+    for file in packet(EXAMPLE, tmp_path, everything=True):
         content = file.read_bytes()
         if content[:2] == b"PK":
             with zipfile.ZipFile(io.BytesIO(content)) as book:

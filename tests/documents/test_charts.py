@@ -10,7 +10,7 @@ from pathlib import Path as File
 import numpy as np
 import pytest
 
-from lakewright.api.curve_sheets import curve_files, path_of, running_of
+from lakewright.api.curve_sheets import grade_scene, path_of, pump_scene, running_of
 from lakewright.api.packet import packet
 from lakewright.api.report import report_on
 from lakewright.documents import ink
@@ -149,8 +149,8 @@ def test_the_first_lines_say_what_the_report_says() -> None:
 
 
 def test_the_packet_writes_them(tmp_path: File) -> None:
-    written = {file.name for file in packet(EXAMPLE, tmp_path, ["curves"])}
-    assert {f"{EXAMPLE.stem}-{end}" for end in ("curves.pdf", "pump.svg", "grade.svg")} <= written
+    written = {file.name for file in packet(EXAMPLE, tmp_path, ["pump", "grade"])}
+    assert {f"{EXAMPLE.stem}-{end}" for end in ("pump.pdf", "pump.svg", "grade.pdf", "grade.svg")} <= written
 
 
 @pytest.mark.message
@@ -162,6 +162,7 @@ def test_without_a_pump_there_are_no_curves() -> None:
         text = (EXAMPLE.parent / f"{name}.toml").read_text(encoding="utf-8")
         job = read_job_text(text)
         assembly = facts_of(job, load_stock())
-        with pytest.raises(AskError, match=f"no curves: {words}"):
-            curve_files(job, load_stock(), assembly, report_on(job, assembly))
+        for scene in (pump_scene, grade_scene):
+            with pytest.raises(AskError, match=f"no curves: {words}"):
+                scene(assembly, report_on(job, assembly))
     assert np.isfinite(walk(made("year_round_cabin", 0, "US")[0].facts).flow.flow).all()

@@ -7,6 +7,7 @@ import pytest
 
 from lakewright.physics.tank import (
     GAUSS_WEIGHTS,
+    cycle_time,
     drawdown_share,
     filling_pressures,
     filling_time,
@@ -29,6 +30,14 @@ def test_drawdown_at_the_sea(gallons: float, printed: str) -> None:
 @published("tank-column-2008", "example 2, 85 gal, 30/50, at 6000 ft")
 def test_drawdown_at_6000_ft() -> None:
     assert_printed(85.0 * drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, MOUNTAIN)[0], "26.1", tolerance=0.1)
+
+
+# memory: three digits that many sellers' tables share, with the air charged to cut-in.
+@published("tank-multipliers", "20/40, 30/50, 40/60 with the air at cut-in, from memory")
+@pytest.mark.parametrize("cut_in, printed", [(20.0, "0.37"), (30.0, "0.31"), (40.0, "0.27")])
+def test_multipliers_of_the_trade(cut_in: float, printed: str) -> None:
+    low = np.array([cut_in])
+    assert_printed(drawdown_share(low, low, low + 20.0, SEA)[0], printed)
 
 
 @published("tank-column-2005", "drawdown ratio of 30/50 with 28 psi of precharge")
@@ -61,6 +70,27 @@ def test_most_starts_an_hour(minutes: float, printed: str) -> None:
     emptying = volume * drawdown_share(PRECHARGE, CUT_IN, CUT_OUT, SEA) / (0.5 * pump)
     # Tolerance 1e-4 of it: the quadrature.
     assert_printed(60.0 / (filling + emptying)[0], printed, tolerance=1e-4 * float(printed))
+
+
+# Volume in gallons for each gpm of the pump, by starts an hour: 15 q over starts, where half the flow is drawn.
+@published("ufc-starts", "table 7-1: 15 q over starts an hour")
+@pytest.mark.parametrize("starts, volume", [(15.0, 1.0), (6.0, 2.5)])
+def test_shortest_cycle_of_a_volume(starts: float, volume: float) -> None:
+    shortest = cycle_time(np.array([volume]), np.array([1.0]), np.array([0.5]))[0]
+    assert_printed(60.0 / shortest, f"{starts}")
+
+
+# A tank that keeps the pump running the stated minutes lets it start so often and no more.
+@published("ten-starts", "starts an hour against shortest run")
+@pytest.mark.parametrize("minutes, printed", [(1.0, "15"), (2.0, "7.5")])
+def test_no_draw_starts_a_pump_more_often(minutes: float, printed: str) -> None:
+    flow, drawn = np.array([10.0]), np.linspace(0.1, 9.9, 99)
+    assert_printed(60.0 / cycle_time(minutes * flow, flow, drawn).min(), printed)
+
+
+@pytest.mark.law
+def test_a_pump_that_brings_no_more_than_is_drawn_never_stops() -> None:
+    assert np.isinf(cycle_time(np.array([20.0]), np.array([3.0, 4.0]), np.array([4.0]))).all()
 
 
 # memory: the digits of n = 3, which the tests recompute.

@@ -103,6 +103,10 @@ def _voltage(system: System, severity: float, _rng: random.Random) -> None:
     system.beside["current"] = 1.0 + between(0.04, 0.4, severity)
 
 
+def _nozzle(system: System, severity: float, _rng: random.Random) -> None:
+    system.true["faults"]["nozzle"] = between(0.88, 0.08, severity)
+
+
 def _half_shut(system: System, severity: float, _rng: random.Random) -> None:
     system.true["delivery"]["coefficient"] += kink_loss(between(0.3, 0.02, severity))
 
@@ -191,8 +195,12 @@ KINDS: dict[str, Kind] = {
     ),
     "pump worn": Kind(_worn, 4, {}, {"slow": (0.15, 0.35)}, {"years": (0.5, 0.55)}),
     "impeller loose": Kind(_no_head, 0.7, {}, {"never": (0.8, 0.8)}, {"years": (0.2, 0.2), "pump": (0.2, 0.2)}),
-    "runs backward": Kind(_backward, 0.7, {}, {"slow": (0.3, 0.3)}, {"electric": (0.85, 0.85)}),
+    "runs backward": Kind(_backward, 0.7, {}, {"slow": (0.3, 0.3)}, {"electric": (0.85, 0.85)}, "no jet"),
     "voltage low": Kind(_voltage, 1, {}, {"hums": (0.3, 0.75), "slow": (0.1, 0.3)}, {"electric": (0.75, 0.75)}),
+    "nozzle plugged": Kind(
+        _nozzle, 5, {}, {"slow": (0.2, 0.35)},
+        {"years": (0.3, 0.3), "spring": (0.15, 0.15), "storm": (0.1, 0.1)}, "jet",
+    ),
     "check backward": Kind(_no_head, 0.5, {}, {"never": (0.85, 0.85)}, {"pump": (0.9, 0.9)}, "check"),
     "delivery half shut": Kind(
         _half_shut, 2, {}, {"chatters": (0.05, 0.25)}, {"filter": (0.45, 0.45), "frost": (0.1, 0.1)},

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from benchmarks import plain
+from tests.search.blind_jets import JetLaw, jet_law, off_the_sheet, sheet, table
 
 Job = plain.Job
 
@@ -24,6 +25,7 @@ class System:
 
     true: Job
     thought: dict[str, Any]
+    jet: JetLaw | None  # as it is, where the pump is one
     holding: str
     hose: bool
     day: int
@@ -37,13 +39,17 @@ class System:
 
 # The systems.
 
+JETS = 0.2
+"""ours: how many of the pumps are jets."""
+
 
 def made_system(rng: random.Random) -> System:
     """A sound system: as it is, and as the job file has it."""
-    flow = rng.uniform(4e-4, 1.1e-3)
+    is_jet = rng.random() < JETS
+    flow = rng.uniform(2.5e-4, 6e-4) if is_jet else rng.uniform(4e-4, 1.1e-3)
     bore = rng.choice([0.035, 0.041, 0.052]) if flow < 8e-4 else rng.choice([0.041, 0.052])
     height, levels = rng.uniform(1.2, 4.2), [0.0, -rng.uniform(0.3, 0.9), -rng.uniform(0.1, 0.5)]
-    cut_in = rng.choice([138e3, 207e3, 207e3, 276e3])
+    cut_in = rng.choice([138e3, 207e3]) if is_jet else rng.choice([138e3, 207e3, 207e3, 276e3])
     tee = height + rng.uniform(0.3, 8.0)
     rest = tee + (cut_in + 138e3) / 9790.0
     dead = rest * rng.uniform(1.18, 1.45) + rng.uniform(1.0, 4.0)
@@ -76,8 +82,14 @@ def made_system(rng: random.Random) -> System:
         "spring": rng.uniform(2e3, 4.5e3),
         "measured": rng.random() < 0.5,
     }
-    true = true_job(rng, thought, inlet, at_pump)
-    return System(true, thought, holding, rng.random() < 0.35, rng.choices(range(3), (5, 3, 2))[0], "none", 0.0)
+    law = jet_law(rng, flow, height + 1.0, cut_in + 138e3 + (tee - height) * 9790.0) if is_jet else None
+    if law is not None:
+        thought["jet"] = sheet(law)
+    true, day = true_job(rng, thought, inlet, at_pump), rng.choices(range(3), (5, 3, 2))[0]
+    jet = None if law is None else off_the_sheet(law, rng)
+    if jet is not None:
+        true["pump"] = {"kind": "jet", "height": true["pump"]["height"], **table(jet)}
+    return System(true, thought, jet, holding, rng.random() < 0.35, day, "none", 0.0)
 
 
 def true_job(rng: random.Random, thought: dict[str, Any], inlet: float, at_pump: float) -> Job:
@@ -210,9 +222,9 @@ along = "3 %"
 roughness = "0.007 mm"
 loss_coefficient = {t["coefficient"]:.3f}
 [pump]
-kind = "centrifugal"
+kind = "{"centrifugal" if system.jet is None else "jet"}"
 height = {said(t["height"])}
-{curve}{npsh}
+{curve + npsh if system.jet is None else lift_table(t["jet"])}
 [delivery]
 bore = "{t["delivery_bore"] * 1000:.2f} mm"
 length = {said(t["length"])}
@@ -227,3 +239,11 @@ tap_height = {said(t["tee"])}
 [holding]
 arrangement = "{system.holding}"
 """
+
+
+def lift_table(jet: Job) -> str:
+    """The maker's table of a jet, in the job file."""
+    lifts = ", ".join(f'"{lift:.3f} m"' for lift in jet["lifts"])
+    pressures = ", ".join(f'"{pressure / 1000:.3f} kPa"' for pressure in jet["pressures"])
+    flows = ", ".join("[" + ", ".join(f'"{flow * 1000:.5f} L/s"' for flow in row) + "]" for row in jet["flows"])
+    return f"[pump.lift_table]\nlifts = [{lifts}]\npressures = [{pressures}]\nflows = [{flows}]\n"

@@ -8,6 +8,7 @@ import random
 
 from benchmarks import plain
 from tests.search.blind_faults import CHANGED, DOES, KINDS, MINUTE, NOTHING, STRAY, Kind, says
+from tests.search.blind_jets import ailing, table
 from tests.search.blind_systems import DAYS, Job, System, job_head, made_system
 
 SUCTION_SPAN, PRESSURE_SPAN = 101.6e3, 690e3  # Pa: 30 inHg, 100 psi
@@ -38,15 +39,19 @@ def flow_at(true: Job, day: int, tank_pressure: float) -> tuple[float, plain.Cir
     return flow, circuit
 
 
+def dead_pressure(true: Job, day: int) -> float:
+    """The pressure of the tank at which the flow dies [Pa]."""
+    _, circuit = flow_at(true, day, 0.0)
+    if isinstance(circuit.pump, plain.JetPump):
+        lift = circuit.equivalent_lift(0.0)
+        return max(circuit.pump.dead_pressure(lift) - circuit.discharge_pressure(0.0), 0.0)
+    return circuit.left_over(0.0) * circuit.case.weight
+
+
 def attained(true: Job, day: int, rng: random.Random) -> float:
     """A pressure of the tank at which a person looks at the pump: in the switch's band where the pump holds it."""
     delivery = true["delivery"]
-    _, circuit = flow_at(true, day, 0.0)
-    dead = (
-        circuit.left_over(0.0) * circuit.case.weight
-        if true["faults"]["wear"] < 1.0 and true["faults"]["air"] < 0.1
-        else 0.0
-    )
+    dead = dead_pressure(true, day) if true["faults"]["wear"] < 1.0 and true["faults"]["air"] < 0.1 else 0.0
     if dead > delivery["cut_in"]:
         return rng.uniform(delivery["cut_in"], min(delivery["cut_out"], dead))
     return rng.uniform(0.0, max(dead, 20e3))
@@ -116,6 +121,7 @@ def sick_system(seed: int) -> System:
     sound = copy.deepcopy(system.true)
     alone = system.holding == "foot valve only"
     can = {"check": not alone, "no check": alone, "hose": system.hose, "ice": system.day == 2, "": True}
+    can |= {"jet": system.jet is not None, "no jet": system.jet is None}
     can["filters"] = system.thought["filters"] > 0.0
     names = [name for name, kind in KINDS.items() if can[kind.needs]]
     if rng.random() >= 0.1:
@@ -123,6 +129,8 @@ def sick_system(seed: int) -> System:
         system.severity = rng.random()
     kind = KINDS.get(system.fault, NOTHING)
     kind.ail(system, system.severity, rng)
+    if system.jet is not None:
+        system.true["pump"] |= table(ailing(system.jet, system.true["faults"], rng))
     system.lost = lost_flow(system, sound)
     system.text = job_text(system, kind, sound, rng)
     return system

@@ -13,7 +13,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from lakewright.api.read import assembled
-from lakewright.search.diagnose import Diagnosis, diagnose
+from lakewright.first_answer import latest_visit
+from lakewright.search.diagnose import Diagnosis, diagnose, told_more
 from lakewright.search.faults import every_fault
 from lakewright.search.next_test import next_tests
 from tests.search.blind_systems import System
@@ -38,6 +39,7 @@ class Outcome:
     after: tuple[tuple[str, float], ...]  # once more, after the two things asked for first
     impossible: tuple[str, ...]
     kit: bool  # both gauges, the suction one standing too, and a bucket
+    jet: bool
 
     @property
     def kind_place(self) -> int:
@@ -68,6 +70,13 @@ def diagnosed(text: str) -> Diagnosis:
     return diagnose(job, assembly)
 
 
+def told_also(found: Diagnosis, text: str) -> Diagnosis:
+    """What is said of a job file that says more of the same readings."""
+    job, _, _ = assembled(text)
+    visit = latest_visit(job)
+    return found if visit is None else told_more(found, job, visit)
+
+
 def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
     """Faults with their chances, the likeliest first."""
     return tuple((suspect.fault.name, suspect.chance) for suspect in found.suspects)
@@ -88,7 +97,7 @@ def advised(system: System, found: Diagnosis, steps: int, rng: random.Random) ->
         else:
             text += system.answers[tests[0].name] + "\n"
         out = "ruled_out = [" + ", ".join(f'"{name}"' for name in ruled_out) + "]\n"
-        found = diagnosed(text + out)
+        found = diagnosed(text + out) if tests[0].kind == "read" else told_also(found, text + out)
     return ranking(found)
 
 
@@ -104,6 +113,7 @@ def outcome(seed: int, steps: int = 2) -> Outcome:
         advised(system, found, steps, random.Random(f"looks {seed}")),
         tuple(each.name for each in found.impossible),
         {"suction_standing", "suction_running", "pressure_running", "flow"} <= set(found.case.seen),
+        system.jet is not None,
     )
 
 
@@ -126,6 +136,8 @@ def tables(found: Sequence[Outcome]) -> Iterator[str]:
         ("  both gauges and a bucket read", [o for o in costly if o.kit]),
         ("  less than those", [o for o in costly if not o.kit]),
         ("costs less, or shows elsewhere", [o for o in found if o.fault != "none" and o.lost < COSTLY]),
+        ("a centrifugal that costs a tenth or more", [o for o in costly if not o.jet]),
+        ("a jet that costs a tenth or more", [o for o in costly if o.jet]),
         ("nothing is wrong", [o for o in found if o.fault == "none"]),
         *(
             (
@@ -135,9 +147,9 @@ def tables(found: Sequence[Outcome]) -> Iterator[str]:
             for low in range(4)
         ),
     ]
-    yield f"{'':36} {'':5}  fault    two   kind    two  later    two"
+    yield f"{'':40} {'':5}  fault    two   kind    two  later    two"
     for name, some in groups:
-        yield f"{name:36} {shares(list(some))}"
+        yield f"{name:40} {shares(list(some))}"
     yield ""
     for fault in sorted({o.fault for o in found}):
         mine = [o for o in found if o.fault == fault]

@@ -78,9 +78,12 @@ def test_gauges_and_rating_change_with_what_holds() -> None:
         reported({"holding.arrangement": words}) for words in ("foot valve and check at pump", "foot valve only")
     )
     assert (
-        gauge_words(both.gauges, "US")[0] == "gauges standing: suction 5.0 to 9.0 inHg of vacuum, pressure 35 to 55 psi"
+        gauge_words(both.gauges, "US")[0]
+        == "gauges standing: suction 5.0 to 9.0 inHg of vacuum \u00b1 0.7, pressure 35 to 55 psi \u00b1 3"
     )
-    assert gauge_words(alone.gauges, "US")[0] == "gauges standing: suction 55 psi, pressure 35 to 55 psi"
+    assert (
+        gauge_words(alone.gauges, "US")[0] == "gauges standing: suction 55 psi \u00b1 2, pressure 35 to 55 psi \u00b1 3"
+    )
     # What runs is the same.
     assert gauge_words(both.gauges, "US")[1] == gauge_words(alone.gauges, "US")[1]
     found = [{f.name: f for f in report.findings} for report in (both, alone)]

@@ -7,12 +7,9 @@ import math
 import numpy as np
 
 from lakewright.documents.grade_chart import Along, grade_chart
-from lakewright.documents.pdf import pages
 from lakewright.documents.pump_chart import Running, pump_chart
 from lakewright.documents.scene import Scene
-from lakewright.documents.svg import svg
 from lakewright.errors import AskError
-from lakewright.job.models import Job
 from lakewright.physics.types import GRAVITY
 from lakewright.report import Report
 from lakewright.state.assemble import Assembly
@@ -22,39 +19,40 @@ from lakewright.state.facts import Facts
 from lakewright.state.grade_line import GradeLine, grade_line
 from lakewright.state.lake import lake
 from lakewright.state.walk import State, walk
-from lakewright.stock.load import Stock
 
 
-def curve_files(_job: Job, _stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
-    """The chart of pump and system and that of the grade line, as one PDF and an SVG each, by the end of each name.
-
-    Raises
-    ------
-    AskError where no suction pump will do, there is none yet, or not enough is known for it to run
-    """
-    pump, grade = curve_scenes(assembly, report)
-    files = {f"{name}.svg": svg(scene).encode("utf-8") for name, scene in (("pump", pump), ("grade", grade))}
-    return {"curves.pdf": pages([pump, grade], report.title), **files}
-
-
-def curve_scenes(assembly: Assembly, report: Report) -> tuple[Scene, Scene]:
-    """The chart of pump and system, and that of the grade line.
+def pump_scene(assembly: Assembly, report: Report) -> Scene:
+    """The chart of pump and system.
 
     Raises
     ------
     AskError where no suction pump will do, there is none yet, or not enough is known for it to run
     """
+    facts, state = assembly.facts, _runs(assembly, report)
+    curves = curves_of(facts, state.flow.flow)
+    return pump_chart(curves, running_of(facts, state), facts.pump_kind == "jet", report)
+
+
+def grade_scene(assembly: Assembly, report: Report) -> Scene:
+    """The chart of the hydraulic grade line.
+
+    Raises
+    ------
+    AskError where no suction pump will do, there is none yet, or not enough is known for it to run
+    """
+    facts, state = assembly.facts, _runs(assembly, report)
+    grade = grade_line(facts, state)
+    return grade_chart(grade, path_of(facts, state, grade), report)
+
+
+def _runs(assembly: Assembly, report: Report) -> State:
+    """The walk of a job whose pump runs."""
     if report.ways_out:
         raise AskError("no curves: no suction pump will do here")
-    facts = assembly.facts
-    state = walk(facts)
+    state = walk(assembly.facts)
     if not np.isfinite(state.flow.flow).all():
         raise AskError("no curves: no pump is chosen yet, or its circuit is not known; check says what is missing")
-    curves, grade = curves_of(facts, state.flow.flow), grade_line(facts, state)
-    return (
-        pump_chart(curves, running_of(facts, state), facts.pump_kind == "jet", report),
-        grade_chart(grade, path_of(facts, state, grade), report),
-    )
+    return state
 
 
 def running_of(facts: Facts, state: State) -> Running:

@@ -90,16 +90,28 @@ def packet_files(
     if told.report.priced is not None:
         bill = told.report.priced.bill
         written[f"{path.stem}-parts.csv"] = parts_csv(bill, told.report.units).encode("utf-8")
-    for name, files_of in SHEETS.items():
-        if name in also or (everything and not told.report.ways_out):
-            try:
-                files = files_of(told.job, told.stock, told.assembly, told.report)
-            except AskError:
-                if name in also:
-                    raise  # of what nobody asked for by name, the job has not got it
-                continue
-            written |= {f"{path.stem}-{end}": content for end, content in files.items()}
+    for end, content in _files_of(told, also, everything).items():
+        written[f"{path.stem}-{end}"] = content
     return written
+
+
+def _files_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, bytes]:
+    """What is no paper, by the end of each file's name.
+
+    Raises
+    ------
+    AskError where one that was asked for by name cannot be written
+    """
+    made: dict[str, bytes] = {}
+    for name, files_of in SHEETS.items():
+        if not (name in also or everything):
+            continue
+        try:
+            made |= files_of(told.job, told.stock, told.assembly, told.report)
+        except AskError:
+            if name in also:
+                raise
+    return made
 
 
 def checked_paper(paper: str, units: str) -> None:

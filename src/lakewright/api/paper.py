@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from lakewright.api.curve_sheets import grade_scene, pump_scene
 from lakewright.api.place_sheets import places_of, plan_of
 from lakewright.api.site import site_of
 from lakewright.documents.bench import bench
@@ -101,6 +102,16 @@ def _season(told: Told) -> Page:
     return Drawn(fixed("drawings.season"), drawn, _as_svg("season", drawn))
 
 
+def _pump(told: Told) -> Page:
+    drawn = pump_scene(told.assembly, told.report)
+    return Drawn(fixed("drawings.pump"), drawn, _as_svg("pump", drawn))
+
+
+def _grade(told: Told) -> Page:
+    drawn = grade_scene(told.assembly, told.report)
+    return Drawn(fixed("drawings.grade"), drawn, _as_svg("grade", drawn))
+
+
 def _shore(told: Told) -> Page:
     if told.report.ways_out:
         raise AskError("no shore sheet: no suction pump will do here, so nothing is set")
@@ -125,6 +136,8 @@ PAPER: Mapping[str, Callable[[Told], Page]] = {
     "plan": _plan,
     "chart": _chart,
     "bench": _bench,
+    "pump": _pump,
+    "grade": _grade,
     "shore": _shore,
     "start": _start,
     "season": _season,

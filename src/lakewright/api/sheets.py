@@ -1,10 +1,9 @@
-"""What a packet may hold beside its sheets of paper: one function and one line in SHEETS each."""
+"""What a packet may hold besides its sheets of paper: one function and one line in SHEETS each."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from lakewright.api.curve_sheets import curve_files
 from lakewright.api.diary_sheets import diary_files
 from lakewright.api.everything import everything_files
 from lakewright.api.list_sheets import list_files
@@ -14,7 +13,6 @@ from lakewright.state.assemble import Assembly
 from lakewright.stock.load import Stock
 
 SHEETS: Mapping[str, Callable[[Job, Stock, Assembly, Report], dict[str, bytes]]] = {
-    "curves": curve_files,
     "lists": list_files,
     "calendar": diary_files,
     "everything": everything_files,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -10,14 +10,13 @@ import numpy as np
 from lakewright.first_answer import in_order, latest_visit
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
-from lakewright.job.quantity import value_of
 from lakewright.physics.types import Array
-from lakewright.search.evidence import Told, gauges, readings_seen, readings_weight, told, true_readings, words_weight
-from lakewright.search.faults import BESIDE_FACTS, NONE, Fault, every_fault, faults_of, moved
-from lakewright.search.unknowns import System, Visits, draws, likely_days, system_draws, visit_draws
-from lakewright.search.visit import Sight, sight
+from lakewright.search.case import Case, between, case_of
+from lakewright.search.evidence import Told, readings_seen, told
+from lakewright.search.faults import NONE, Fault, every_fault, faults_of
+from lakewright.search.unknowns import System, draws, likely_days, system_draws, visit_draws
 from lakewright.state.assemble import Assembly
-from lakewright.state.facts import Facts
+from lakewright.state.meters import meters
 
 SAMPLES = 768
 """ours: systems drawn; twice as many move no chance by more than two in a hundred."""
@@ -27,6 +26,10 @@ POOL = 16384
 
 ENOUGH = 60.0
 """ours: systems that are to count after earlier visits have chosen; fewer would be too sure of themselves."""
+
+BESIDE = 0.03
+"""ours: the share of calls in which it is none of these faults, or two at once. Readings cannot speak of what has no
+model, so it stays whatever they say: no fault is surer than the rest."""
 
 EARLIER = 3
 """ours: good visits before, the last of them; each narrows the system, and soon none is left that fits all."""
@@ -66,30 +69,6 @@ class Impossible:
 
 
 @dataclass(frozen=True)
-class Case:
-    """States of a system at one visit, and how well each explains it: over (row, sample), a row a fault and size."""
-
-    faults: tuple[Fault, ...]
-    sizes: int
-    found: Sight
-    lost: Array
-    inside: Array  # share of the way from one size to the next, one a sample
-    weight: Array  # logarithm
-    seen: Mapping[str, float]
-    true: Mapping[str, Array]  # what was read, less what its gauge is off by
-    said: Told
-
-    def rows(self, fault: Fault) -> slice:
-        """The rows of a fault."""
-        first = self.faults.index(fault) * self.sizes
-        return slice(first, first + self.sizes)
-
-    def chances(self) -> Array:
-        """Chance of every row."""
-        return row_chances(self.weight, self.faults, self.sizes)
-
-
-@dataclass(frozen=True)
 class Diagnosis:
     """What is likely wrong, the likeliest first."""
 
@@ -99,6 +78,8 @@ class Diagnosis:
     impossible: tuple[Impossible, ...]
     unweighed: tuple[str, ...]  # readings that this job says too little of
     fits: bool  # whether some state explains the readings together
+    level: tuple[float, float]  # m, of the water, nine in ten between
+    beside: float  # chance of what the catalogue lacks
 
 
 def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diagnosis:
@@ -111,30 +92,50 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
     """
     visit, facts = visit or latest_visit(job) or Reading(), assembly.facts
     faults = faults_of(job, facts, likely_days(facts.day_names, visit.date).tolist())
-    plate = value_of(job.power.motor_current)
-    system = _system(assembly, job, visit, plate)
+    system = _system(assembly, job, visit)
     visits = visit_draws(assembly, SAMPLES, visit.date, 1)
     seen, said = readings_seen(visit), told(job, visit)
-    case = _case(facts, faults, system, visits, seen, said, plate)
+    case = case_of(facts, faults, system, visits, seen, said)
     unweighed = tuple(name for name in seen if not np.isfinite(case.found.readings[name]).all())
-    impossible = _impossible(case, {name: value for name, value in seen.items() if name not in unweighed})
-    if impossible:
-        seen = {name: value for name, value in seen.items() if name not in {each.name for each in impossible}}
-        case = _case(facts, faults, system, visits, seen, said, plate)
-    return Diagnosis(case, _suspects(case), _expected(case, readings_seen(visit)), impossible, unweighed, _fits(case))
+    impossible: tuple[Impossible, ...] = ()
+    while wrong := _impossible(case, {name: value for name, value in seen.items() if name not in unweighed}):
+        # A flow is judged at the pressure that was read: where that cannot be, it goes first.
+        pressures = tuple(each for each in wrong if each.name in case.found.bands)
+        impossible += pressures or wrong
+        names = {each.name for each in impossible}
+        seen = {name: value for name, value in seen.items() if name not in names}
+        case = case_of(facts, faults, system, visits, seen, said) if pressures else case.without(names)
+    low, high = np.quantile(visits.values["days.level"], MIDDLE)
+    return Diagnosis(
+        case,
+        _suspects(case),
+        _expected(case, readings_seen(visit)),
+        impossible,
+        unweighed,
+        _fits(case),
+        (float(low), float(high)),
+        BESIDE,
+    )
 
 
-def _system(assembly: Assembly, job: Job, visit: Reading, plate: float) -> System:
+def told_more(found: Diagnosis, job: Job, visit: Reading) -> Diagnosis:
+    """The same readings, with what else is said of them now or was looked for in vain."""
+    case = found.case.told(told(job, visit))
+    return replace(found, case=case, suspects=_suspects(case), fits=_fits(case))
+
+
+def _system(assembly: Assembly, job: Job, visit: Reading) -> System:
     """The system as it may be: any, or where there were good visits before, as those found it."""
     before = [r for r in in_order(job.readings) if r is not visit and _is_good(r) and _is_earlier(r, visit)][-EARLIER:]
+    plate_is_read = job.power.motor_current is not None
     if not before:
-        return system_draws(assembly, SAMPLES)
-    system = system_draws(assembly, POOL)
+        return system_draws(assembly, SAMPLES, plate_is_read)
+    system = system_draws(assembly, POOL, plate_is_read)
     none = [fault for fault in every_fault() if fault.name == NONE]
     weight = np.zeros(POOL)
     for number, good in enumerate(before, start=2):
         visits = visit_draws(assembly, POOL, good.date, number)
-        weight += _case(assembly.facts, none, system, visits, readings_seen(good), Told({}), plate).weight[0]
+        weight += case_of(assembly.facts, none, system, visits, readings_seen(good), Told({})).weight[0]
     share = _tempered(weight)
     # Every system is drawn as often as it is likely, by equal steps through the sum of all shares.
     steps = (np.arange(SAMPLES) + 0.5) / SAMPLES * share.sum()
@@ -159,79 +160,6 @@ def _is_earlier(one: Reading, visit: Reading) -> bool:
     return one.date is None or visit.date is None or one.date < visit.date
 
 
-def _case(
-    facts: Facts,
-    faults: Sequence[Fault],
-    system: System,
-    visits: Visits,
-    seen: Mapping[str, float],
-    said: Told,
-    plate: float,
-) -> Case:
-    sizes = max((len(move.at) - 1 for fault in faults for move in fault.moves), default=1)
-    sound, true = {**system.values, **visits.values}, true_readings(seen, system.biases)
-    values, beside = _moved_rows(facts, faults, sizes, sound, visits.size)
-    found = sight(facts_of_that_day(facts, values), visits, true, plate, beside["drawn"], beside["current"])
-    pumped = np.broadcast_to(found.pumped, (len(faults) * sizes, visits.tap.size, 1))[..., 0]
-    usual = np.maximum(pumped[:1], 1e-9)
-    given = np.broadcast_to(found.readings["flow"], (*pumped.shape, 1))[..., 0]
-    lost = np.clip(1.0 - np.minimum(given, pumped) / np.minimum(usual, np.maximum(given[:1], 1e-9)), 0.0, 1.0)
-    read = np.broadcast_to(readings_weight(found, true), (*pumped.shape, 1))[..., 0]
-    return Case(
-        tuple(faults),
-        sizes,
-        found,
-        lost,
-        visits.size[0, :, 0],
-        read + words_weight(said, faults, sizes, lost),
-        seen,
-        true,
-        said,
-    )
-
-
-def facts_of_that_day(facts: Facts, values: Mapping[str, Array]) -> Facts:
-    """The facts with those of one day in the place of all days."""
-    return replace(facts.with_values(values), day_names=("that day",))
-
-
-def _moved_rows(
-    facts: Facts, faults: Sequence[Fault], sizes: int, sound: Mapping[str, Array], inside: Array
-) -> tuple[dict[str, Array], dict[str, Array]]:
-    """Every fact that a fault moves, a row a fault and size, on a sound system's samples; and what is no fact.
-
-    A row's samples lie anywhere between its size and the next, so that no size is missed.
-    """
-    values, beside = dict(sound), {name: np.full((1, 1, 1), neutral) for name, neutral in BESIDE_FACTS.items()}
-    for first, fault in zip(range(0, len(faults) * sizes, sizes), faults, strict=True):
-        for move in fault.moves:
-            rows = slice(first, first + sizes)
-            store = beside if move.fact in BESIDE_FACTS else values
-            was = store.get(move.fact)
-            was = facts.value(move.fact) if was is None else was
-            whole = np.array(np.broadcast_to(was, (len(faults) * sizes, inside.size, 1)))
-            whole[rows] = moved(whole[rows], move.how, between(move.at, inside))
-            store[move.fact] = whole
-    return values, beside
-
-
-def between(sizes: Sequence[float], inside: Array) -> Array:
-    """Sizes from each to the next, one row a step.
-
-    >>> between((0.0, 1.0, 3.0), np.array([[0.5]])).tolist()
-    [[0.5], [2.0]]
-    """
-    at = np.array(sizes).reshape(-1, *(1,) * (inside.ndim - 1))
-    return np.asarray(at[:-1] + (at[1:] - at[:-1]) * inside)
-
-
-def row_chances(weight: Array, faults: Sequence[Fault], sizes: int) -> Array:
-    """Chance of every row, from the logarithms of how well its samples explain what was seen."""
-    prior = np.repeat([fault.prior / sizes for fault in faults], sizes)
-    explains = np.exp(weight - weight.max()).mean(axis=1) * prior
-    return np.asarray(explains / explains.sum())
-
-
 def _suspects(case: Case) -> tuple[Suspect, ...]:
     chances = case.chances().reshape(len(case.faults), case.sizes)
     order = np.argsort(-chances.sum(axis=1), kind="stable")
@@ -245,7 +173,7 @@ def _suspect(case: Case, number: int, chances: Array) -> Suspect:
     lost = _shares(case.lost[rows].ravel(), weight.ravel())
     sizes = fault.moves[0].at if fault.moves else (0.0,) * (case.sizes + 1)
     size = _shares(between(sizes, case.inside[None, :]).ravel(), weight.ravel())
-    return Suspect(fault, float(chances.sum()), size, lost)
+    return Suspect(fault, (1.0 - BESIDE) * float(chances.sum()), size, lost)
 
 
 def _shares(values: Array, weight: Array) -> tuple[float, float, float]:
@@ -265,10 +193,9 @@ def _expected(case: Case, seen: Mapping[str, float]) -> tuple[Expected, ...]:
             low, high = float(np.quantile(least[0], MIDDLE[0])), float(np.quantile(most[0], MIDDLE[1]))
         else:
             sound = np.broadcast_to(values, (len(case.weight), case.weight.shape[1], 1))[0, :, 0]
-            err = np.hypot(gauges()[name].bias, float(np.mean(gauges()[name].deviation(sound))))
+            within = float(np.mean(meters()[name].within(sound)))
             low, high = (float(np.quantile(sound, share)) for share in MIDDLE)
-            # nine in ten of a bell lie within 1.645 deviations.
-            low, high = low - 1.645 * err, high + 1.645 * err
+            low, high = low - within, high + within
         if np.isfinite(low):
             found.append(Expected(name, low, high, seen.get(name)))
     return tuple(found)
@@ -284,8 +211,8 @@ def _impossible(case: Case, seen: Mapping[str, float]) -> tuple[Impossible, ...]
     for name, value in seen.items():
         given = case.found.bands[name] if name in case.found.bands else (case.found.readings[name],) * 2
         low, high = float(given[0].min()), float(given[1].max())
-        gauge = gauges()[name]
-        err = float(np.hypot(gauge.bias, np.max(gauge.deviation(np.array([value])))))
+        meter = meters()[name]
+        err = float(np.hypot(meter.bias, np.max(meter.deviation(np.array([value])))))
         if name in case.found.bands:
             low = min(low, 0.0)
         if not low - FAR * err <= value <= high + FAR * err:
@@ -304,6 +231,6 @@ def _fits(case: Case) -> bool:
         if name not in case.found.bands and np.isfinite(case.found.readings[name]).all():
             given = np.broadcast_to(case.found.readings[name], (*case.weight.shape, 1))[row, sample]
             read = np.broadcast_to(value, (*case.weight.shape, 1))[row, sample]
-            if float(np.max(np.abs(read - given) / gauges()[name].deviation(given))) > STRANGE:
+            if float(np.max(np.abs(read - given) / meters()[name].deviation(given))) > STRANGE:
                 return False
     return True

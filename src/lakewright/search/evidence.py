@@ -12,8 +12,9 @@ from lakewright.first_answer import means
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
 from lakewright.physics.types import Array
-from lakewright.search.faults import CHANNELS, Fault, fault_table, visit_table
+from lakewright.search.faults import CHANNELS, Fault, fault_table
 from lakewright.search.visit import Sight
+from lakewright.state.meters import Meter, meters
 
 TAIL = 6.0
 """ours: degrees of freedom of the bell by which readings err; a wrong reading does not drown the rest."""
@@ -30,12 +31,6 @@ WEAK_BY = (0.05, 0.30)
 SAYS_WEAK, SAYS_WEAK_OF_NOTHING, SAYS_NONE, SAYS_NONE_OF_SOME = 0.85, 0.15, 0.9, 0.02
 """ours: how often people say so, where it is so and where it is not."""
 
-FLOOR = 1e-5
-"""ours: what a reading of next to nothing is off by, of flows [m3/s] as of all, so that none is exact."""
-
-COARSE = 0.02
-"""ours: what a gauge adds to a pressure, as a share of it."""
-
 TRUST = 0.85
 """ours: how far words are taken at their worth; what people say hangs together, which a product of chances forgets."""
 
@@ -43,45 +38,9 @@ NO_WATER = 0.05
 """ours: share of the flow under which there is no water."""
 
 
-@dataclass(frozen=True)
-class Gauge:
-    """How near a reading is, and what taking it costs."""
-
-    words: str
-    gauge: str
-    bias: float
-    noise: float
-    relative: bool
-    minutes: float
-
-    def deviation(self, value: Array) -> Array:
-        """Of what reading adds, at a value."""
-        # ours: of a relative noise, a floor of a hundredth of the usual so that no reading of nothing is exact.
-        if self.relative:
-            return self.noise * np.abs(value) + FLOOR
-        # The pressure half of a compound gauge is coarse.
-        return self.noise + COARSE * np.maximum(value, 0.0)
-
-
-@cache
-def gauges() -> Mapping[str, Gauge]:
-    """Every reading, by its name in the job file."""
-    return {
-        name: Gauge(
-            row["words"],
-            row.get("gauge", name),
-            row.get("bias", 0.0),
-            row["noise"],
-            row.get("relative", False),
-            row["minutes"],
-        )
-        for name, row in visit_table()["reading"].items()
-    }
-
-
 def readings_seen(visit: Reading) -> dict[str, float]:
     """The readings of a visit, SI."""
-    return {name: value.value for name in gauges() if (value := getattr(visit, name)) is not None}
+    return {name: value.value for name in meters() if (value := getattr(visit, name)) is not None}
 
 
 @dataclass(frozen=True)
@@ -148,7 +107,7 @@ def words_weight(told: Told, faults: Sequence[Fault], sizes: int, lost: Array) -
 
 def true_readings(seen: Mapping[str, float], biases: Mapping[str, Array]) -> dict[str, Array]:
     """What was read, less what its gauge is off by."""
-    return {name: value - biases.get(gauges()[name].gauge, np.zeros(1)) for name, value in seen.items()}
+    return {name: value - biases.get(meters()[name].gauge, np.zeros(1)) for name, value in seen.items()}
 
 
 def readings_weight(found: Sight, seen: Mapping[str, Array]) -> Array:
@@ -161,18 +120,18 @@ def readings_weight(found: Sight, seen: Mapping[str, Array]) -> Array:
     """
     weight = np.zeros((1, 1, 1))
     for name, value in seen.items():
-        gauge = gauges()[name]
+        meter = meters()[name]
         if name in found.bands:
-            weight = weight + _band_weight(value, *found.bands[name], gauge)
+            weight = weight + _band_weight(value, *found.bands[name], meter)
         elif np.isfinite(found.readings[name]).all():
-            weight = weight + _bell_weight(value, found.readings[name], gauge)
+            weight = weight + _bell_weight(value, found.readings[name], meter)
     return weight
 
 
-def _band_weight(value: Array, low: Array, high: Array, gauge: Gauge) -> Array:
+def _band_weight(value: Array, low: Array, high: Array, meter: Meter) -> Array:
     """Anywhere in the band alike, its edges as sharp as the eye."""
-    width = np.maximum(high - low, 2.0 * gauge.noise)
-    inside = _bell_below((value - low) / gauge.noise) - _bell_below((value - high) / gauge.noise)
+    width = np.maximum(high - low, 2.0 * meter.noise)
+    inside = _bell_below((value - low) / meter.noise) - _bell_below((value - high) / meter.noise)
     return np.log((1.0 - OUT_OF_BAND) * np.maximum(inside, 0.0) / width + OUT_OF_BAND / BAND)
 
 
@@ -181,8 +140,8 @@ def _bell_below(score: Array) -> Array:
     return 1.0 / (1.0 + np.exp(-np.clip(1.702 * score, -60.0, 60.0)))
 
 
-def _bell_weight(value: Array, given: Array, gauge: Gauge) -> Array:
+def _bell_weight(value: Array, given: Array, meter: Meter) -> Array:
     """A bell with heavy tails (Student's) about what a state gives."""
-    spread = gauge.deviation(given)
+    spread = meter.deviation(given)
     score = (value - given) / spread
     return -np.log(spread) - 0.5 * (TAIL + 1.0) * np.log1p(score * score / TAIL)

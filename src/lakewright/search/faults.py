@@ -15,9 +15,14 @@ from lakewright.job.models import Job
 from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
 from lakewright.physics.types import Array
 from lakewright.state.facts import Facts
+from lakewright.state.meters import visit_table
 
 NONE = "none"
 """The name of the fault that is none."""
+
+MUDDLED = 0.1
+"""ours: how often an answer is of something else, another person's or another year's, and so says nothing of the fault;
+so no one word, said or left unsaid, settles it."""
 
 BESIDE_FACTS = {"current": 1.0, "drawn": 0.0}
 """What a fault may move besides facts, and what it is in good order: times the current; share of the flow elsewhere."""
@@ -52,7 +57,7 @@ class Fault:
     def chances(self, channel: str, sign: str, base: float, sizes: int) -> Array:
         """How likely a sign is said, at each size."""
         first, last = self.signs[channel].get(sign, (base, base))
-        return np.linspace(first, last, sizes)
+        return (1.0 - MUDDLED) * np.linspace(first, last, sizes) + MUDDLED * base
 
 
 @dataclass(frozen=True)
@@ -73,17 +78,7 @@ CHANNELS = ("does", "first_minute", "changed")
 @cache
 def fault_table() -> Mapping[str, Any]:
     """`faults.toml` as it stands."""
-    return _table("faults.toml")
-
-
-@cache
-def visit_table() -> Mapping[str, Any]:
-    """`visits.toml` as it stands."""
-    return _table("visits.toml")
-
-
-def _table(name: str) -> Mapping[str, Any]:
-    return tomllib.loads(resources.files("lakewright.job").joinpath(name).read_text(encoding="utf-8"))
+    return tomllib.loads(resources.files("lakewright.job").joinpath("faults.toml").read_text(encoding="utf-8"))
 
 
 @cache

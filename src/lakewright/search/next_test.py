@@ -9,8 +9,9 @@ import numpy as np
 
 from lakewright.physics.types import Array
 from lakewright.search.diagnose import Diagnosis, Suspect
-from lakewright.search.evidence import TRUST, Gauge, gauges
+from lakewright.search.evidence import TRUST
 from lakewright.search.faults import NONE, fault_table
+from lakewright.state.meters import Meter, meters
 
 ASKING = 1.0
 """ours: minutes that a question takes."""
@@ -68,17 +69,17 @@ def _readings(found: Diagnosis, pair: Sequence[Suspect], odds: Array) -> Iterato
         if name in taken or not np.isfinite(values).all():
             continue
         given = np.broadcast_to(values, (*case.weight.shape, 1))[..., 0]
-        bells = [_bell(given, gauges()[name], case.rows(suspect.fault), case.weight) for suspect in pair]
-        yield NextTest("read", name, gauges()[name].words, told_apart(odds, _chances(bells)), gauges()[name].minutes)
+        bells = [_bell(given, meters()[name], case.rows(suspect.fault), case.weight) for suspect in pair]
+        yield NextTest("read", name, meters()[name].words, told_apart(odds, _chances(bells)), meters()[name].minutes)
 
 
-def _bell(given: Array, gauge: Gauge, rows: slice, weight: Array) -> tuple[float, float]:
+def _bell(given: Array, meter: Meter, rows: slice, weight: Array) -> tuple[float, float]:
     """Middle and deviation of what a fault would show on a gauge. Few samples count, too few for more than that."""
     share = np.exp(weight[rows] - weight[rows].max())
     share = share / share.sum()
     middle = float((share * given[rows]).sum())
     spread = float((share * (given[rows] - middle) ** 2).sum())
-    err = float(np.hypot(gauge.bias, gauge.deviation(np.array([middle]))[0]))
+    err = float(np.hypot(meter.bias, meter.deviation(np.array([middle]))[0]))
     return middle, float(np.hypot(np.sqrt(spread), err))
 
 

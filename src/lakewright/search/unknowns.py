@@ -14,9 +14,10 @@ import numpy as np
 
 from lakewright.job.table import Month
 from lakewright.physics.types import Array, Index
-from lakewright.search.faults import Spread, every_spread, moved, visit_table
+from lakewright.search.faults import Spread, every_spread, moved
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import DayFacts, Facts
+from lakewright.state.meters import PLATE_OVER_TABLE, visit_table
 from lakewright.state.unknowns import Unknown, sampled, unknowns_of
 
 SEED = 20
@@ -89,8 +90,13 @@ OF_THE_SYSTEM = ("stand", "suction", "pump", "delivery", "taps", "faults")
 """Tables of facts that are the same at every visit."""
 
 
-def system_draws(assembly: Assembly, count: int) -> System:
-    """A system drawn many times over: by what a job does not know of it, and what nobody does."""
+def system_draws(assembly: Assembly, count: int, plate_is_read: bool) -> System:
+    """A system drawn many times over: by what a job does not know of it, and what nobody does.
+
+    Parameters
+    ----------
+    plate_is_read : whether the motor's current is its plate's, or a table's
+    """
     made, facts, standings = draws(count), assembly.facts, assembly.standings
     known = [each for each in unknowns_of(assembly) if set(_tables(each)) <= set(OF_THE_SYSTEM)]
     off = [each.quantile(made.even()[0]) for each in known]
@@ -99,6 +105,9 @@ def system_draws(assembly: Assembly, count: int) -> System:
     for spread in every_spread():
         if not spread.by_visit:
             values[spread.fact] = _moved(facts, spread, standings, made.normal())
+    if not plate_is_read:
+        low, high = PLATE_OVER_TABLE
+        values["power.running_current"] = facts.power.running_current * (low + (high - low) * made.even())
     biases = {row["gauge"]: row["bias"] for row in visit_table()["reading"].values() if "gauge" in row}
     return System(values, {name: bias * made.normal() for name, bias in biases.items()})
 

@@ -8,15 +8,16 @@ from dataclasses import dataclass
 import numpy as np
 
 from lakewright.physics import gauge, tank
-from lakewright.physics.atmosphere import atmospheric_pressure
-from lakewright.physics.suction import npsh_available
+from lakewright.physics.atmosphere import SEA_LEVEL_PRESSURE
+from lakewright.physics.suction import head_of, npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.search.unknowns import Visits
 from lakewright.state.cases import CLEAN
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import Circuit, Losses, circuit, pick_cases
 from lakewright.state.lake import Lake, lake, line_top
-from lakewright.state.solve import Alike, operate
+from lakewright.state.meters import drawdown, most_flow, motor_current
+from lakewright.state.solve import Alike, Mask, Operation, operate
 
 PRIME_LOST = 0.10
 """Share of air past which a pump moves no water. memory: 7 to 10 %, and much by the pump."""
@@ -24,14 +25,11 @@ PRIME_LOST = 0.10
 REQUIRED = 1.0
 """ours: net suction head [m] taken as required where no curve gives it; a small pump far from its most flow."""
 
-NO_LOAD = 0.55
-"""Current of a motor whose pump moves nothing, of its full-load current. memory: 50 to 60 %."""
-
 LONGEST = 3600.0
 """ours: a pump that does not keep up with the tap never stops; a watch is put away after an hour [s]."""
 
-HALVINGS = 30
-"""ours: to a part in a thousand million of the flow."""
+HALVINGS = 14
+"""ours: to a part in sixteen thousand of the flow, of which a bucket tells one in twenty."""
 
 
 @dataclass(frozen=True)
@@ -43,7 +41,7 @@ class Sight:
     pumped: Array  # m3/s at the pressure looked at
 
 
-def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float, drawn: Array, current: Array) -> Sight:
+def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], drawn: Array, current: Array) -> Sight:
     """What a visit would read.
 
     Parameters
@@ -51,7 +49,6 @@ def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float,
     facts : a batch over (row, sample), of one day
     visits : of the visit, one sample a row
     seen : true values of the readings that are there, SI; the pressures among them say at which the pump is looked at
-    plate : [A] full-load current of the motor; nan where nobody has read it
     drawn : share of the flow that runs elsewhere
     current : the motor's current over that of a sound one
     """
@@ -83,8 +80,8 @@ def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], plate: float,
         "pressure_standing": resting + rise,
         "pressure_running": at_gauge,
         "flow": np.minimum(pumped * (1.0 - drawn), _through_filters(facts, held, weight)),
-        "motor_current": plate * current * (NO_LOAD + (1.0 - NO_LOAD) * pumped / _most_flow(facts)),
-        "drawdown": _drawdown(facts),
+        "motor_current": current * motor_current(facts, pumped, most_flow(facts)),
+        "drawdown": drawdown(facts),
         "cycle_time": cycle,
     }
     bands = {"pressure_standing": (least + rise, most + rise), "pressure_running": (gauge_low, gauge_high)}
@@ -121,30 +118,40 @@ def _run(facts: Facts, water: Lake, pressure: Array) -> tuple[Array, Losses, Arr
     with np.errstate(divide="ignore", invalid="ignore"):
         found = operate(facts, water, path, pressure, Alike(np.zeros(1, dtype=np.intp), np.zeros(cases, dtype=np.intp)))
         primed = facts.faults.air < PRIME_LOST
-        flow = np.where(primed, _held_by_suction(facts, water, path, found.flow), 0.0)
+        flow = np.where(primed, _held_by_suction(facts, water, path, found), 0.0)
     return flow, path.losses(flow), np.where(primed, found.rest_pressure[..., :1], 0.0)
 
 
 def _required(facts: Facts, flow: Array, speed: Array, scale: Array) -> Array:
+    """Net suction head that the pump asks for [m]; a jet's is in its last lift."""
+    if facts.pump_kind == "jet":
+        return np.zeros(1)
     curve = facts.pump.required
     found = speed * speed * curve.at(np.minimum(flow / scale, curve.last))
     return np.where(np.isnan(found), REQUIRED, found)
 
 
-def _held_by_suction(facts: Facts, water: Lake, path: Circuit, flow: Array) -> Array:
-    """The flow where the suction side gives no more: past it the water boils at the pump. A jet's table knows."""
+def _suction_head(facts: Facts, water: Lake) -> Array:
+    """Head that pushes water to the pump before any loss [m]: over boiling, or for a jet over its table's last lift."""
     if facts.pump_kind == "jet":
-        return flow
-    faults = facts.faults
-    speed, scale = faults.speed, np.maximum((1.0 - faults.air) * faults.speed, 1e-9)
-    lift = line_top(facts) - water.level
+        thin = head_of(np.array([SEA_LEVEL_PRESSURE]), water.density) - water.atmosphere_head
+        return facts.pump.jet.last_lift - (facts.pump.height - water.level + thin)
+    return npsh_available(water.atmosphere_head, water.vapour_head, line_top(facts) - water.level)
 
-    def room(path: Circuit, flow: Array, lift: Array, speed: Array, scale: Array, air: Array, boils: Array) -> Array:
-        suction = lift + path.losses(flow).suction
-        return npsh_available(air, boils, suction) - _required(facts, flow, speed, scale)
 
-    parts = (lift, speed, scale, water.atmosphere_head, water.vapour_head)
-    short = (room(path, flow, *parts) < 0.0) & (flow > 0.0)
+def _held_by_suction(facts: Facts, water: Lake, path: Circuit, found: Operation) -> Array:
+    """The flow where the suction side gives no more: past it the water boils at the pump, or a jet's table ends."""
+    faults, flow = facts.faults, found.flow
+    if facts.pump_kind == "jet":
+        # Past its last lift a table promises nothing; a line still brings what it can at that lift.
+        silent = (found.room < 0.0) & (found.left_at_rest > 0.0)
+        flow = np.where(silent, most_flow(facts), flow)
+    parts = (_suction_head(facts, water), faults.speed, np.maximum((1.0 - faults.air) * faults.speed, 1e-9))
+
+    def gives(path: Circuit, flow: Array, head: Array, speed: Array, scale: Array) -> Mask:
+        return np.asarray(head - path.losses(flow).suction >= _required(facts, flow, speed, scale))
+
+    short = ~gives(path, flow, *parts) & (flow > 0.0)
     if not short.any():
         return flow
     shape, rows = short.shape, np.nonzero(short)
@@ -154,8 +161,8 @@ def _held_by_suction(facts: Facts, water: Lake, path: Circuit, flow: Array) -> A
     low = np.zeros_like(high)
     for _ in range(HALVINGS):
         middle = 0.5 * (low + high)
-        gives = room(few, middle, *picked) >= 0.0
-        low, high = np.where(gives, middle, low), np.where(gives, high, middle)
+        enough = gives(few, middle, *picked)
+        low, high = np.where(enough, middle, low), np.where(enough, high, middle)
     held = np.array(np.broadcast_to(flow, shape))
     held[rows] = low[:, 0]
     return held
@@ -197,20 +204,6 @@ def _through_filters(facts: Facts, held: Array, weight: Array) -> Array:
     return np.where(delivery.filters_dirty > 0.0, passes, np.inf)
 
 
-def _most_flow(facts: Facts) -> Array:
-    return facts.pump.jet.a.max() if facts.pump_kind == "jet" else facts.pump.curve.last
-
-
-def _drawdown(facts: Facts) -> Array:
-    delivery, air = facts.delivery, atmospheric_pressure(facts.site.elevation)
-    precharge = np.minimum(delivery.precharge, delivery.cut_in)
-    return delivery.tank_volume * tank.drawdown_share(precharge, delivery.cut_in, delivery.cut_out, air)
-
-
 def _cycle(facts: Facts, tap: Array, flow: Array, drawn: Array) -> Array:
     """From one start to the next with one tap open [s]."""
-    store, out = _drawdown(facts), tap + drawn * flow
-    gains = flow - out
-    with np.errstate(divide="ignore", invalid="ignore"):
-        time = store / out + store / gains
-    return np.minimum(np.where(gains > 0.0, time, LONGEST), LONGEST)
+    return np.minimum(tank.cycle_time(drawdown(facts), flow, tap + drawn * flow), LONGEST)

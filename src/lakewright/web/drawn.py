@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from typing import Any
 from xml.sax.saxutils import quoteattr
 
-from lakewright.api.curve_sheets import curve_scenes
 from lakewright.api.packet import told_of
 from lakewright.api.paper import PAPER
 from lakewright.documents.bind import Drawn
@@ -29,10 +28,7 @@ def spots(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
 
 def curves(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
     """The curves of pump and system, and the grade line along the path, as a piece of HTML."""
-    told = told_of(job.file, search=False, text=text)
-    titles = ("Pump and system", "The grade line, from lake to tap")
-    scenes = zip(titles, curve_scenes(told.assembly, told.report), strict=True)
-    return render("leaf_drawn.html", sheets=[(title, on_page(scene, title), "") for title, scene in scenes])
+    return _sheets(job, text, {"pump": "Pump and system", "grade": "The grade line, from lake to tap"})
 
 
 def _sheets(job: JobAt, text: str, titles: Mapping[str, str]) -> str:

@@ -16,6 +16,9 @@ KINDS = {
     ".svg": "image/svg+xml",
     ".csv": "text/csv",
     ".dxf": "image/vnd.dxf",
+    ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
+    ".ics": "text/calendar",
+    ".json": "application/json",
     ".zip": "application/zip",
 }
 
@@ -34,12 +37,17 @@ ABOUT = {
     "start.pdf": "The start-up sheet: said, found, off by",
     "season.pdf": "The season: start-up, haul-out, drain-down",
     "working.pdf": "The working of every finding",
-    "curves.pdf": "The pump's curve and the grade line",
+    "pump.pdf": "The pump's curve, and where the line meets it",
+    "grade.pdf": "The grade line, from lake to tap",
     "parts.csv": "The parts, for a spreadsheet",
+    "lists.xlsx": "Parts, cut list and prices as a workbook",
+    "cut-list.csv": "The cut list, for a spreadsheet",
+    "calendar.ics": "What the season asks, for a calendar",
+    "everything.json": "All of it, to be opened again",
 }
 """What is offered, by the end of each file's name."""
 
-SHEET_OF = {"section.svg": "site", "parts.csv": "quote"}
+SHEET_OF = {"section.svg": "site", "parts.csv": "quote", "lists.xlsx": "lists", "cut-list.csv": "lists"}
 """The sheet with which a file comes, where that has another name."""
 
 WHOLE = "packet.zip"

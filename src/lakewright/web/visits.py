@@ -16,6 +16,7 @@ from lakewright.diagnosis_lines import (
     chance_words,
     reading_span,
     reading_words,
+    sound_words,
     span,
 )
 from lakewright.errors import JobError
@@ -80,7 +81,9 @@ def _found(advice: Advice) -> str:
         unweighed=[NAMES[name][0] for name in found.unweighed],
         missing=advice.missing,
         fits=found.fits,
+        sound=sound_words(advice),
         suspects=[_suspect(each, system) for each in shown] if said else [],
+        beside=chance_words(found.beside),
         tests=advice.next[:2] if said else (),
         expected=[
             {
