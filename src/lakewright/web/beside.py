@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
+from markupsafe import Markup
+
 from lakewright.api.look import Look, changed, draft_of, look
 from lakewright.errors import JobError
 from lakewright.report import Finding
@@ -47,7 +49,9 @@ def beside(job: JobAt, text: str, given: Mapping[str, Any]) -> str:
         table = render("mistakes.html", mistakes=error.mistakes, head=head)
     else:
         table = _table(one, other, writes)
-    return render("leaf_beside.html", offered=offered, chosen=chosen, writes=writes, table=table, designs=designs)
+    return render(
+        "leaf_beside.html", offered=offered, chosen=chosen, writes=writes, table=Markup(table), designs=designs
+    )
 
 
 def _designs(given: Mapping[str, Any]) -> list[tuple[str, dict[str, str]]]:

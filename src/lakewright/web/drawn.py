@@ -6,6 +6,8 @@ from collections.abc import Mapping
 from typing import Any
 from xml.sax.saxutils import quoteattr
 
+from markupsafe import Markup
+
 from lakewright.api.packet import told_of
 from lakewright.api.paper import PAPER
 from lakewright.documents.bind import Drawn
@@ -40,7 +42,7 @@ def _sheets(job: JobAt, text: str, titles: Mapping[str, str]) -> str:
         except AskError as error:
             sheets.append((title, "", str(error)))
         else:
-            sheets += [(title, on_page(sheet.scene, title), "")] if isinstance(sheet, Drawn) else []
+            sheets += [(title, Markup(on_page(sheet.scene, title)), "")] if isinstance(sheet, Drawn) else []
     return render("leaf_drawn.html", sheets=sheets)
 
 

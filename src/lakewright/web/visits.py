@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, get_args
 
+from markupsafe import Markup
+
 from lakewright.api.diagnose import Advice, advise
 from lakewright.api.look import fields
 from lakewright.api.read import read
@@ -61,8 +63,8 @@ def visits(job: JobAt, text: str, _: Mapping[str, Any]) -> str:
         vacuum=f"such as {VACUUM['SI' if si else 'US']}",
         symptoms=get_args(Symptom),
         seen=seen,
-        trouble=trouble,
-        found="" if advice is None else _found(advice),
+        trouble=Markup(trouble),
+        found=Markup("" if advice is None else _found(advice)),
     )
 
 
