@@ -26,6 +26,7 @@ from lakewright.lines import (
     water_lines,
     where_lines,
 )
+from lakewright.sure_lines import sure_lines
 
 if TYPE_CHECKING:
     from lakewright.api.questions import Ask
@@ -88,6 +89,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     doubt.add_argument("file", metavar="FILE", type=Path, help="a job file")
     doubt.add_argument("--record", metavar="CSV", type=Path, help="the shop's own record: unknown, said, found")
     doubt.add_argument("--second-view", action="store_true", help="Sobol indices of the worst margin too")
+    doubt.add_argument("--design", action="store_true", help="choose what is open so that the job is sure enough")
+    doubt.add_argument("--to", metavar="NEW", type=Path, help="with --design: a new job file, with that design in it")
     doubt.add_argument("--json", action="store_true", help="print one JSON object, SI")
     doubt.set_defaults(run=_doubt)
     diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
@@ -255,6 +258,8 @@ def _design(asked: argparse.Namespace) -> int:
 
 
 def _doubt(asked: argparse.Namespace) -> int:
+    if asked.design:
+        return _sure_design(asked)
     from lakewright.api.doubt import doubted
 
     found = doubted(asked.file, asked.record, asked.second_view)
@@ -263,6 +268,28 @@ def _doubt(asked: argparse.Namespace) -> int:
     else:
         _print(doubt_lines(found))
     return PASSED
+
+
+def _sure_design(asked: argparse.Namespace) -> int:
+    from lakewright.api.new import refuse_old
+    from lakewright.api.sure import sure_design, write_sure
+
+    if asked.to is not None:
+        refuse_old(asked.to)
+    seen = sys.stderr.isatty()
+    try:
+        found = sure_design(asked.file, asked.record, _progress if seen else None)
+    finally:
+        if seen:
+            print("\r\033[K", end="", file=sys.stderr, flush=True)
+    if asked.json:
+        _print(_json_lines(found.as_json()))
+    else:
+        _print(sure_lines(found))
+    if asked.to is not None:
+        write_sure(found, asked.to)
+        print(f"\nWritten to {shlex.quote(str(asked.to))}.")
+    return PASSED if found.found is not None else FAILED
 
 
 def _json_lines(values: Mapping[str, Any]) -> list[str]:

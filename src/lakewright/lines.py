@@ -74,7 +74,7 @@ def report_lines(report: Report) -> Iterator[str]:
         yield f"  - {way}"
     yield from answer_lines(report.answers)
     yield ""
-    shown = report.findings
+    shown = tuple(f for f in report.findings if not f.goes_without_saying)
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
     waiting = [finding for finding in shown if finding.waits_for_design]
@@ -235,7 +235,7 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
     if doubt.unknown:
         yield from hung("  nobody knows      ", ", ".join(name.replace("_", " ") for name in doubt.unknown))
     yield ""
-    yield from _worth_lines(doubt.worth)
+    yield from worth_lines(doubt.worth)
     yield ""
     yield "Taken to be off by, two times out of three"
     for known in found.unknowns:
@@ -249,7 +249,8 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             yield f"  {index.unknown.name:34}{index.first:6.2f} ({ends})   {index.total:6.2f}"
 
 
-def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
+def worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
+    """The same, line by line."""
     head, rows = worth_words(worth)
     if head == BEFORE_WE_ORDER:
         yield head

@@ -14,6 +14,7 @@ from lakewright.physics.types import GRAVITY
 from lakewright.report import Report
 from lakewright.state.assemble import Assembly
 from lakewright.state.cases import FOULED, OPEN, case_names, cases_of
+from lakewright.state.control_facts import ends_of
 from lakewright.state.curves import curves_of
 from lakewright.state.facts import Facts
 from lakewright.state.grade_line import GradeLine, grade_line
@@ -64,7 +65,7 @@ def running_of(facts: Facts, state: State) -> Running:
         end=cases.running_end,
         fouled=(cases.running_line == FOULED).astype(np.intp),
         held=float(facts.delivery.flow_control[0]),
-        names=tuple(case_names("running", facts.day_names)),
+        names=tuple(case_names("running", facts.day_names, ends_of(facts.control_kind))),
     )
 
 
@@ -74,7 +75,7 @@ def path_of(facts: Facts, state: State, grade: GradeLine) -> Along:
     at = grade.suction - 1
     room = grade.grade[:, at] - grade.boils[:, at]
     worst = int(np.nanargmin(room)) if np.isfinite(room).any() else 0
-    names = case_names("running", facts.day_names)
+    names = case_names("running", facts.day_names, ends_of(facts.control_kind))
     levels = facts.days.level + facts.faults.level_offset
     tap, over, name = _tap(facts, state)
     return Along(

@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from lakewright.api.read import read
-from lakewright.search.doubt import TRUTHS, Doubt, Index, doubt, indices, worst_margin
+from lakewright.search.doubt import Doubt, doubt
+from lakewright.search.indices import Index, indices, worst_margin
+from lakewright.search.truths import TRUTHS
 from lakewright.state.unknowns import Unknown, read_record, unknowns_of
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from lakewright.documents.site import Day, Site
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
+from lakewright.state.control_facts import STORE
 from lakewright.state.facts import Facts
 from lakewright.state.profile import bed_profile, ground_profile
 from lakewright.window import window_of
@@ -40,6 +41,7 @@ def site_of(job: Job, facts: Facts) -> Site:
         window=(window.bottom, window.top),
         delivery_length=float(facts.delivery.length[0]),
         tee_height=float(facts.delivery.height[0]),
+        fills="store" if facts.control_kind == STORE else "tank",
         tap_height=value_of(job.delivery.tap_height),
         days=tuple(Day(name, level, ice) for name, level, ice in heights),
         low=float(levels.min()),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from lakewright.checks.control import CONTROL
 from lakewright.checks.delivery import DELIVERY
 from lakewright.checks.drinking import DRINKING
 from lakewright.checks.ejector import EJECTOR
@@ -33,6 +34,7 @@ CHECKS: tuple[Check, ...] = (
     + PRIMING
     + PUMP
     + DELIVERY
+    + CONTROL
     + SURGE
     + TAPS
     + PROTECTION

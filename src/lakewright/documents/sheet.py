@@ -181,7 +181,8 @@ def _finding_rows(findings: Sequence[Finding], column: float, brief: int) -> lis
         for first in range(0, len(held), ROW_OF_NAMES):
             names = "; ".join(held[first : first + ROW_OF_NAMES])
             rows.append(_marked("holds", [Run("holds:", ink.BOLD, ink.GREEN), Run(names)], column))
-    skipped = [_sentence(finding.name) for finding in findings if finding.status == "not asked"]
+    unasked = [finding for finding in findings if finding.status == "not asked" and not finding.goes_without_saying]
+    skipped = [_sentence(finding.name) for finding in unasked]
     if skipped:
         runs = [Run("not asked here:", ink.BOLD, ink.GREY), Run("; ".join(skipped), ink.REGULAR, ink.SOFT)]
         rows.append(_marked("not asked", runs, column))

@@ -19,7 +19,7 @@ FLOWS = 61
 """ours: even flows from none to the most; a curve through them is smooth on a sheet."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Curves:
     """Over flows on the last axis, one row a running case, or one row where all share it.
 

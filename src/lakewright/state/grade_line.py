@@ -13,7 +13,7 @@ from lakewright.state.lake import inlet_top, lake, line_top
 from lakewright.state.walk import State, tank_pressure
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GradeLine:
     """Along the path, one place a column. Heights are from the usual level [m].
 

@@ -4,6 +4,19 @@ from __future__ import annotations
 
 # ours: the trade's words where the dotted name is not plain by itself. `names` are facts or fields of the job file.
 TRADE_WORDS: dict[str, str] = {
+    "control.booster": "curve of the booster",
+    "control.booster_height": "height of the booster",
+    "control.delay": "time the controller runs on",
+    "control.drive_share": "what the drive passes on",
+    "control.fill_time": "time to fill what a day uses",
+    "control.least_flow": "least flow of the controller",
+    "control.least_speed": "least speed of the drive",
+    "control.low": "outlet of the store",
+    "control.per_day": "water used in a day",
+    "control.start": "pressure at which the controller starts",
+    "control.stops": "what keeps the store from running over",
+    "control.store_volume": "water in the store",
+    "control.trickle": "what runs when nobody draws",
     "days.current": "current of the stream",
     "days.demand": "share of the need on a day",
     "days.dirt": "dirt on a fouled screen",

@@ -10,7 +10,7 @@ from time import perf_counter
 from lakewright import units
 from lakewright.api.design import Choice, Row, designed
 from lakewright.api.look import Field, fields
-from lakewright.choice_lines import lacks_in_words, more
+from lakewright.choice_lines import lacks_in_words, more_or_less
 from lakewright.errors import JobError, LakewrightError
 from lakewright.web.parts import PARTS, Part
 from lakewright.web.view import render
@@ -56,7 +56,7 @@ def _words(found: Choice) -> dict[str, object]:
         "ways": found.ways[:MOST_WAYS],
         "saving": found.saving,
         "lacks": "" if found.saving is None else lacks_in_words(found.saving, found.units),
-        "more": partial(more, system=found.units),
+        "more": partial(more_or_less, system=found.units),
     }
 
 
