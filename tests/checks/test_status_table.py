@@ -939,11 +939,11 @@ ROWS = (
         for check in CHECKS
         if check.name not in NOT_ASKED_OF_A_JET | NOT_ASKED_WHERE_VALVES_HOLD | CONTROLLED
     ),
-    *(Row(name, "holds", kind=kind) for kind in CONTROL_KINDS for name in ASKED_BY_CONTROL[kind]),
+    *(Row(name, "holds", kind=kind) for kind in CONTROL_KINDS for name in sorted(ASKED_BY_CONTROL[kind])),
     *(
         Row(name, "not asked", kind=kind)
         for kind, asked in ASKED_BY_CONTROL.items()
-        for name in (CONTROLLED | OF_A_SWITCH | OF_A_TANK) - asked
+        for name in sorted((CONTROLLED | OF_A_SWITCH | OF_A_TANK) - asked)
     ),
     Row("controller_feels_an_open_tap", "tight", {"taps.height": [20.0, 1.0]}, TOO_HIGH, "by flow"),
     Row("controller_feels_an_open_tap", "fails", {"taps.height": [26.0, 1.0]}, TOO_HIGH, "by flow"),
