@@ -79,13 +79,8 @@ def change_lines(changes: Sequence[tuple[str, str, str]]) -> Iterator[str]:
 
 
 def _saving_lines(saving: Saving, system: str) -> Iterator[str]:
-    from lakewright import units
-
     check = saving.check
-    lacks = "" if saving.lacks != saving.lacks else f" by {units.show(saving.lacks, check.shows, system)}"
-    if lacks == f" by {units.show(0.0, check.shows, system)}":
-        lacks = " by a hair"
-    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks}."
+    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks_in_words(saving, system)}."
     yield ""
     if saving.changes:
         yield from textwrap.wrap(f"{short} What would save it costs {more_or_less(saving.price, system)}:", WIDTH)
@@ -95,7 +90,18 @@ def _saving_lines(saving: Saving, system: str) -> Iterator[str]:
         yield from textwrap.wrap(words, WIDTH)
 
 
+def lacks_in_words(saving: Saving, system: str) -> str:
+    """By how much the nearest miss falls short, where that is known."""
+    from lakewright import units
+
+    if saving.lacks != saving.lacks:
+        return ""
+    lacks, nothing = (units.show(each, saving.check.shows, system) for each in (saving.lacks, 0.0))
+    return " by a hair" if lacks == nothing else f" by {lacks}"
+
+
 def more_or_less(cents: int, system: str) -> str:
+    """How much dearer or cheaper, in whole dollars."""
     return f"{money(abs(cents), system)} {'more' if cents >= 0 else 'less'}"
 
 

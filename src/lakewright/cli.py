@@ -146,6 +146,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
     serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
+    others = "answer others too, at this address, to who has the token shown"
+    serve.add_argument("--listen", metavar="ADDRESS", help=others)
     serve.set_defaults(run=_serve)
     book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
     book.set_defaults(run=_book)
@@ -398,14 +400,21 @@ def _sweep(asked: argparse.Namespace) -> int:
 def _serve(asked: argparse.Namespace) -> int:
     from lakewright.api.demo import example_path
     from lakewright.api.drafts import usual_book
-    from lakewright.web.serve import serve
+    from lakewright.web.serve import HOST, serve
 
     file = asked.file or example_path()
 
     def ready(address: str) -> None:
         print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True)
+        if asked.listen is not None:
+            words = (
+                "Whoever has this address, token and all, may read and change the drafts; nothing hides it on the way."
+            )
+            print(words, flush=True)
 
-    serve(file, asked.port, ready, asked.book or usual_book(), may_write=asked.file is not None)
+    beside = None if asked.file else Path.cwd()
+    book, listen = asked.book or usual_book(), HOST if asked.listen is None else asked.listen
+    serve(file, asked.port, ready, book, asked.file is not None, beside, listen)
     return PASSED
 
 

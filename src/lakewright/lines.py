@@ -250,20 +250,31 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
 
 
 def worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
-    """What to measure, the most useful first; what would change nothing is not named."""
+    """The same, line by line."""
+    head, rows = worth_words(worth)
+    if head == BEFORE_WE_ORDER:
+        yield head
+        for number, row in enumerate(rows, start=1):
+            yield from hung(f"  {number}. ", row)
+        return
+    yield head
+    if rows:
+        yield from hung("What would clear the most doubt: ", "; ".join(rows))
+
+
+BEFORE_WE_ORDER = "Before we order"
+
+
+def worth_words(worth: Sequence[Worth]) -> tuple[str, list[str]]:
+    """What to measure, the most useful first, under its head; what would change nothing is not named."""
     from lakewright.search.doubt import WORTH_A_WORD
 
     turning = [each for each in worth if each.surer > max(2.0 * each.error, 0.0005)]
     clearing = [each for each in worth if each not in turning and each.clears > WORTH_A_WORD]
     if turning:
-        yield "Before we order"
-        for number, each in enumerate(turning, start=1):
-            more = 100.0 * each.surer
-            yield from hung(f"  {number}. ", f"{each.unknown.do}: {more:.1f} more of 100 decided rightly")
-        return
-    yield "No single measurement would change what we decide."
-    if clearing:
-        yield from hung("What would clear the most doubt: ", "; ".join(each.unknown.do for each in clearing[:3]))
+        rows = [f"{each.unknown.do}: {100.0 * each.surer:.1f} more of 100 decided rightly" for each in turning]
+        return BEFORE_WE_ORDER, rows
+    return "No single measurement would change what we decide.", [each.unknown.do for each in clearing[:3]]
 
 
 def in_a_hundred(chance: Chance) -> str:

@@ -12,7 +12,9 @@ import httpx
 import pytest
 
 from lakewright.api.drafts import Book, draft
-from lakewright.web.app import Edit, Page
+from lakewright.web.app import Page
+from lakewright.web.jobs import Jobs
+from lakewright.web.posts import Edit
 from lakewright.web.view import Asked
 from tests.web.conftest import Server, Watched, copied
 
@@ -139,7 +141,8 @@ def test_what_the_example_says_is_not_written_over(tmp_path: Path) -> None:
     with closing(Book(tmp_path / "book.sqlite")) as book:
         draft(book, file)
         edit = Edit({"stand.riser": "20 in"}, {}, "2026-11-25", "write", False)
-        answer = Page(file, book, may_write=False).answer(Asked(), edit)
+        jobs = Jobs(file, book, may_write=False)
+        answer = Page(jobs).answer(jobs.served, Asked(), edit)
     assert '"20 in"' in answer["text"]
     assert "Write to" not in answer["keep"]
     assert file.read_text(encoding="utf-8") == before

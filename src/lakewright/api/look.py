@@ -174,7 +174,10 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
 
 def _inside(data: Any, path: Sequence[str | int]) -> Any:
     for part in path:
-        data = data.get(part) if isinstance(data, dict) else None
+        if isinstance(part, int):
+            data = data[part] if isinstance(data, list) and part < len(data) else None
+        else:
+            data = data.get(part) if isinstance(data, dict) else None
     return data
 
 

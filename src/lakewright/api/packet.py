@@ -50,15 +50,42 @@ def packet(
     JobError where the file cannot be used, with every mistake found in it
     AskError where a sheet is not known or cannot be drawn, or what prints it is not installed; nothing is written then
     """
+    written = packet_files(path, also, everything, paper, units)
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, content in written.items():
+        (folder / name).write_bytes(content)
+    return tuple(folder / name for name in written)
+
+
+def packet_files(
+    path: Path,
+    also: Sequence[str] = (),
+    everything: bool = False,
+    paper: str = "",
+    units: str = "",
+    text: str | None = None,
+    only: Sequence[str] = (),
+) -> dict[str, bytes]:
+    """The same by their names, not written.
+
+    Parameters
+    ----------
+    text : of a draft of the file, where it is that which is printed, as it stands: nothing open is chosen
+    only : where given, these sheets and what goes with them alone
+
+    Raises
+    ------
+    As `packet`
+    """
     for name in also:
         if name not in NAMES:
             raise AskError(f"--also {name}: no sheet is called that; there is {', '.join(NAMES)}")
-    told = told_of(path, paper, units)
-    sheets = sheets_of(told, also, everything)
+    told = told_of(path, paper, units, search=text is None, text=text)
+    sheets = sheets_of(told, also, everything, only)
     strip, stem = strip_of(told.report), path.stem
     # Typst works beside us on the other core; the whole is the longest, so it goes first.
     with ThreadPoolExecutor(2) as printing:
-        prints = {"packet": printing.submit(whole, told, sheets)}
+        prints = {} if only else {"packet": printing.submit(whole, told, sheets)}
         prints |= {name: printing.submit(bound, [sheet], strip, told.paper) for name, sheet in sheets.items()}
         written: dict[str, bytes] = {}
         for sheet in sheets.values():
@@ -68,11 +95,7 @@ def packet(
             written["parts.csv"] = parts_csv(told.report.priced.bill, told.report.units).encode("utf-8")
         written |= _files_of(told, also, everything)
         printed = {f"{name}.pdf": each.result().content for name, each in prints.items()}
-    files = {folder / f"{stem}-{end}": content for end, content in (printed | written).items()}
-    folder.mkdir(parents=True, exist_ok=True)
-    for file, content in files.items():
-        file.write_bytes(content)
-    return tuple(files)
+    return {f"{stem}-{end}": content for end, content in (printed | written).items()}
 
 
 def _files_of(told: Told, also: Sequence[str], everything: bool) -> dict[str, bytes]:
@@ -102,8 +125,8 @@ def checked_paper(paper: str, units: str) -> None:
         raise AskError(f"--units {units}: no units are called that; there is {', '.join(PAPER_OF)}")
 
 
-def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -> Told:
-    """A job file read, judged and put in words for paper.
+def told_of(path: Path, paper: str = "", units: str = "", search: bool = True, text: str | None = None) -> Told:
+    """A job file, or a draft of it, read, judged and put in words for paper.
 
     Where it leaves something open and `search` says so, what is open is chosen, and the paper is that of the pick.
 
@@ -112,7 +135,7 @@ def told_of(path: Path, paper: str = "", units: str = "", search: bool = True) -
     JobError where the file cannot be used; AskError for a paper or units that are not known
     """
     checked_paper(paper, units)
-    job, stock, assembly = read(path)
+    job, stock, assembly = read(path, text)
     choice = chosen(path, report_on(job, assembly, stock=stock)) if search else None
     if choice is not None:
         job, stock, assembly = assembled(choice.job_text, path)
