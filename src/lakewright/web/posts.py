@@ -75,7 +75,7 @@ def asked_of(given: Mapping[str, Any]) -> Asked:
     except (ValueError, TypeError) as error:
         raise _strange(error) from None
     part, finding, between = (text_of(given, name) for name in ("part", "finding", "between"))
-    return Asked(part, day, finding, wide, between)
+    return Asked(part, day, finding, wide, between, given.get("rest") is True)
 
 
 def edit_of(given: Mapping[str, Any]) -> Edit:

@@ -34,6 +34,7 @@ class Asked:
 
     part : the one in hand; day : the one looked at, None for all; finding : whose working is shown, if any
     wide : of the window [pixels]; between : the field that is to be given as lying between two values
+    rest : whether those that hold or are not asked are unfolded too
     """
 
     part: str = ""
@@ -41,6 +42,7 @@ class Asked:
     finding: str = ""
     wide: float = 1200.0
     between: str = ""
+    rest: bool = False
 
 
 @cache
@@ -108,6 +110,7 @@ def pieces(
             first=max(decide, LEAST_ROWS),
             unplaced=unplaced,
             shown=shown,
+            rest=asked.rest,
             **working,
         ),
         "foot": render("foot.html", report=found.report),

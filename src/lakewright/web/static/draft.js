@@ -82,7 +82,12 @@ export async function settled() {
 }
 
 export const shown = () => ({ job: JOB, part: state.part, day: state.day, finding: state.finding,
-  between: state.between, wide: document.documentElement.clientWidth });
+  between: state.between, wide: document.documentElement.clientWidth, rest: Boolean(at("rest")?.open) });
+
+// What holds or is not asked comes once it is unfolded: nobody reads ninety rows at every key.
+document.addEventListener("toggle", ({ target }) => {
+  if (target.id === "rest" && target.open && !target.querySelector("li")) ask();
+}, true);
 
 // Another tab has changed the draft, or this one was away.
 TABS.addEventListener("message", ({ data }) => { if (data !== state.number) ask(); });
