@@ -41,8 +41,9 @@ def click(page: Watched, choose: str) -> None:
     page.settle()
 
 
-def test_edits_are_undone_and_done_again_by_hand_and_by_key(cabin: Server, opened: Opened) -> None:
-    page = opened(cabin)
+def test_edits_are_undone_and_done_again_by_hand_and_by_key(own_server: Server, opened: Opened) -> None:
+    own_server.start()
+    page = opened(own_server)
     assert page.view.locator("[data-step=undo]").is_disabled()
     before = page.draft()
     type_in(page, "stand.riser", "20 in")

@@ -180,7 +180,7 @@ def test_what_is_typed_outlives_the_server(own_server: Server, opened: Opened) -
     page.set("stand.at", "165 ft")
     page.view.wait_for_selector("#silent:not(:empty)")
     assert "What you typed is kept here" in page.text("silent")
-    assert page.view.locator("#drawing.old").count() == 1
+    page.view.wait_for_selector("#drawing.old")
     page.set("site.bed.soft", "4 in")
     own_server.start()
     page.settle()

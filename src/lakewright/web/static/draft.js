@@ -1,6 +1,7 @@
 // The draft: what is typed is posted, and the pieces that come back are shown. Nothing is reckoned here.
 
 const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
+const PALE = 150; // ours: what is answered sooner is not seen to grow pale meanwhile, nor is the page made to draw that [ms]
 const PATIENCE = 20000; // ours: an answer that takes longer is none [ms]
 const FOLDS = ["assumed", "waiting", "rest"];
 const PIECES = ["head", "keep", "drawing", "decides", "foot"];
@@ -16,7 +17,7 @@ export const state = {
   steps: [], // back, forth, anew or to the file: asked for, and not yet taken
   going: "", goes_on: false, // the field that is being typed in; whether the changes go on with the last ones
   number: 0, // of the draft's step, as it came last
-  asked: 0, flying: false, timer: 0, // one question at a time is on its way
+  asked: 0, flying: false, timer: 0, paling: 0, // one question at a time is on its way
   pieces: {}, // as they came last
   focus: "", // where the keyboard is to go with the next answer
 };
@@ -29,7 +30,7 @@ export function ask(changes = {}, standings = {}, goes_on = false) {
   Object.assign(state.changes, changes);
   Object.assign(state.standings, standings);
   document.body.dataset.asked = String(++state.asked);
-  for (const name of PIECES) at(name).classList.add("old");
+  state.paling ||= setTimeout(() => { for (const name of PIECES) at(name).classList.add("old"); }, PALE);
   // No pause: what is typed while an answer is under way goes together with the next question.
   later(0);
 }
@@ -121,7 +122,12 @@ function show(answer, asked, changes) {
   for (const name of PIECES) {
     if (answer[name] === undefined) continue;
     if (state.pieces[name] !== answer[name]) at(name).innerHTML = state.pieces[name] = answer[name];
-    if (state.asked === asked) at(name).classList.remove("old");
+  }
+  if (state.asked === asked) {
+    clearTimeout(state.paling);
+    state.paling = 0;
+    // What did not come stands as it was before.
+    for (const name of PIECES) at(name).classList.toggle("old", answer[name] === undefined);
   }
   for (const name of unfolded) if (at(name)) at(name).open = true;
   at("drawing").scrollLeft = aside;
