@@ -11,17 +11,22 @@ from lakewright.state.bill import Bill, Line
 HEAD = ("station", "part", "quantity", "unit", "each", "price", "weight", "weight unit", "there already", "note")
 
 
+STARTS = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")
+"""What a spreadsheet may take for the start of a formula, the wide forms of other scripts among it. memory: as the
+usual advice against formulas in CSV lists them."""
+
+
 def parts_csv(bill: Bill, system: str) -> str:
     """The bill as CSV, a line a part and the sum last; lengths and weights in the job's units, prices in dollars."""
     out = io.StringIO()
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(HEAD)
     for line in bill.lines:
-        rows.writerow([_inert(cell) for cell in _cells(line, system)])
+        rows.writerow([inert(cell) for cell in _cells(line, system)])
     mass = units.figure(bill.mass, "part_mass", system)
-    rows.writerow(["total", "", "", "", "", _dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
+    rows.writerow(["total", "", "", "", "", dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
     for gap in bill.gaps:
-        rows.writerow(["not in it", _inert(gap), *[""] * (len(HEAD) - 2)])
+        rows.writerow(["not in it", inert(gap), *[""] * (len(HEAD) - 2)])
     return out.getvalue()
 
 
@@ -32,13 +37,18 @@ def _cells(line: Line, system: str) -> tuple[str, ...]:
         quantity, unit = f"{line.quantity:g}", line.unit
     mass = (units.figure(line.mass, "part_mass", system), units.unit_of("part_mass", system))
     there = "yes" if line.have else ""
-    return (line.station, line.what, quantity, unit, _dollars(line.each), _dollars(line.price), *mass, there, line.note)
+    return (line.station, line.what, quantity, unit, dollars(line.each), dollars(line.price), *mass, there, line.note)
 
 
-def _dollars(cents: int) -> str:
-    return f"{cents // 100}.{cents % 100:02d}"
+def dollars(cents: int) -> str:
+    """Whole cents in dollars.
+
+    >>> dollars(-205)
+    '-2.05'
+    """
+    return f"{'-' if cents < 0 else ''}{abs(cents) // 100}.{abs(cents) % 100:02d}"
 
 
-def _inert(cell: str) -> str:
+def inert(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
+    return f"'{cell}" if cell[:1] in STARTS else cell

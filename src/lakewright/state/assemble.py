@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from pathlib import Path
 
 import numpy as np
 
@@ -15,6 +16,7 @@ from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.ballast import MOST, Ballast, ballast_of
 from lakewright.state.branches import tap_facts
+from lakewright.state.control_facts import control_facts, control_of, pressures_of
 from lakewright.state.demand import Demand, demand_of
 from lakewright.state.drinking_facts import drinking_facts
 from lakewright.state.exposure import weather_facts
@@ -49,6 +51,8 @@ class Assembly:
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
     ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
     ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
+    text: str = ""  # of the job file, as it stands
+    file: Path | None = None  # where that is, or will be
 
 
 def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> Assembly:
@@ -81,7 +85,8 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
     site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
     plan = planned(job, stock, stand, gather.parts, gather)
     warmest = float(days.temperature.max())
-    delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
+    pressures = pressures_of(job, stock, gather)
+    delivery = delivery_facts(job, stock, pressures, float(pump.height[0]), warmest, gather)
     taps, tap_names = tap_facts(job, stock, replace(demand, flow=need), float(delivery.height[0]), gather)
     heights = line_heights(job, suction, stand, float((pump.height - ejector.below)[0]), gather)
     water = riser_water(stand) if plan is None else plan.bare.water_held
@@ -113,6 +118,8 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
         surge=surge_facts(stock, _pipe_named(job, "suction", gather), _pipe_named(job, "delivery", gather), gather),
         ejector=ejector,
         heat=heat_facts(rated_power(job, stock), gather),
+        control=control_facts(job, stock, pressures.start, demand.per_day, gather),
+        control_kind=control_of(job),
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
