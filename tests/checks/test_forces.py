@@ -5,6 +5,12 @@ from __future__ import annotations
 from lakewright.checks.registry import CHECKS
 
 NO_WATER = (
+    "controller_feels_an_open_tap",
+    "pressure_holds_at_the_need",
+    "pump_fills_the_store",
+    "store_lasts_through_the_peak",
+    "booster_stands_under_the_store",
+    "booster_delivers_the_need",
     "water_covers_the_inlet",
     "inlet_stays_below_the_ice",
     "lift_is_within_practice",
@@ -24,6 +30,8 @@ NO_WATER = (
 """Without these no water comes, or it stops coming."""
 
 BREAKS = (
+    "controller_lets_the_pump_rest",
+    "store_cannot_run_over",
     "pump_stands_in_its_window",
     "inlet_stands_clear_of_the_bed",
     "stand_does_not_slide",
