@@ -95,6 +95,15 @@ def test_a_cable_that_carries_just_what_is_asked_will_do(power: str, voltage: st
     assert taken == [f"cable, buried, copper, {gauge} AWG"]
 
 
+# The same from a plate whose voltage no table has: there the numbers are those on the plate, to the last bit.
+@pytest.mark.law
+@pytest.mark.parametrize("plate, gauge", [("12 A", 14), ("16 A", 12), ("24 A", 10), ("12.1 A", 12)])
+def test_a_cable_that_carries_just_what_the_plate_asks_will_do(plate: str, gauge: int) -> None:
+    power = f'[power]\nvoltage = "480 V"\ndistance = "10 ft"\nmotor_current = "{plate}"\n'
+    taken = [each.text for each in assembled(f'[pump]\npower = "2 hp"\n{power}').assumed if each.key == "power.wire"]
+    assert taken == [f"cable, buried, copper, {gauge} AWG"]
+
+
 @pytest.mark.message
 def test_where_no_cable_is_thick_enough_it_says_so() -> None:
     assembly = assembled(QUOTE.format("1500 ft"))
