@@ -188,11 +188,12 @@ HELD_BY_WEIGHT = ("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_
 
 def _told_how_to_hold(findings: Sequence[Finding], ballast: Ballast, facts: Facts, system: str) -> tuple[Finding, ...]:
     """The findings, with what would hold this stand where it does not stay or hardly does."""
-    words, asked = how_to_hold(ballast, facts, system), (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
-    return tuple(
-        replace(f, message=f"{f.message}; {words}") if f.name in HELD_BY_WEIGHT and f.status in asked else f
-        for f in findings
-    )
+    words = how_to_hold(ballast, facts, system)
+    return tuple(replace(f, message=f"{f.message}; {words}") if _asks_how_to_hold(f) else f for f in findings)
+
+
+def _asks_how_to_hold(finding: Finding) -> bool:
+    return finding.name in HELD_BY_WEIGHT and finding.status in (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
 
 
 def _if_only(finding: Finding) -> Finding:
@@ -358,8 +359,8 @@ def report(
         else f
         for f in findings_of(facts, verdicts, missing, system)
     )
-    if assembly.ballast is not None:
-        findings = _told_how_to_hold(findings, assembly.ballast, facts, system)
+    if any(_asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
+        findings = _told_how_to_hold(findings, ballast, facts, system)
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
     line, ways = first_line(facts, state, findings, window, system, price)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -50,7 +51,8 @@ class Assembly:
     parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
     ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
-    ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
+    # What ballast the stand needs, where it stands on the bed and enough is known: dear, so worked out when asked.
+    ballast: Callable[[], Ballast | None] = lambda: None
     text: str = ""  # of the job file, as it stands
     file: Path | None = None  # where that is, or will be
 
@@ -123,7 +125,7 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
-    ballast = None
+    ballast: Callable[[], Ballast | None] = partial(_told, None)
     if weighted:
         facts, ballast = with_ballast(job, facts, plan, gather)
     return Assembly(
@@ -163,11 +165,14 @@ def on_its_feet(stand: StandFacts, plan: Planned, gather: Gather) -> StandFacts:
     return replace(stand, arm=one(max(found.footprint, LEAST_ARM)), rest_area=one(rest_area(found)))
 
 
-def with_ballast(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -> tuple[Facts, Ballast | None]:
-    """The facts with the ballast on the stand that the job gives, or in a quote that it needs; and what it needs."""
+def with_ballast(
+    job: Job, facts: Facts, plan: Planned | None, gather: Gather
+) -> tuple[Facts, Callable[[], Ballast | None]]:
+    """The facts with the ballast that the job gives, or in a quote that the stand needs; and what tells the need."""
     if plan is None:
-        return facts, None
-    needed, mass = ballast_of(facts, plan), math.nan
+        return facts, partial(_told, None)
+    needs: Callable[[], Ballast | None] = partial(ballast_of, facts, plan)
+    mass = math.nan
     if job.stand.ballast.mass is not None:
         mass = job.stand.ballast.mass.value
         if math.isinf(plan.in_pieces(mass)):
@@ -176,12 +181,19 @@ def with_ballast(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -
             )
     elif gather.grade == "quote":
         mass, why = plan.in_pieces(plan.floor), "practice; the rest is for pins and a tether"
+        needed = needs()
+        needs = partial(_told, needed)
         if needed is not None and needed.mass <= MOST:
             mass, why = needed.mass, needed.law
         gather.assume("stand.ballast", mass, "mass", f"asked by {why}; bought near the site", "[stand.ballast] mass")
     else:
         gather.lack("members.section", "[stand.ballast] mass is not given")
-    return replace(facts, members=plan.members(mass)), needed
+    return replace(facts, members=plan.members(mass)), needs
+
+
+def _told(needed: Ballast | None) -> Ballast | None:
+    """What is known already."""
+    return needed
 
 
 HIGHEST_LIFT = 10.33
