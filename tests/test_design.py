@@ -15,6 +15,7 @@ import pytest
 from lakewright.api.check import check
 from lakewright.api.design import design, write_pick
 from lakewright.api.new import job_text
+from lakewright.choice_lines import passing_words
 from lakewright.cli import main
 from lakewright.errors import AskError
 from lakewright.job.write import set_values
@@ -43,7 +44,20 @@ def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> Non
     assert choice.pick is not None
     assert again.passed == choice.pick.passed
     assert [f.name for f in again.findings] == [f.name for f in choice.pick.findings]
+    assert again.priced is not None
+    assert choice.pick.priced is not None
+    assert choice.pick.priced.quote.total == again.priced.quote.total == choice.shortlist[0].price
     assert [f.margin for f in again.findings] == pytest.approx([f.margin for f in choice.pick.findings], abs=1e-4)
+
+
+@pytest.mark.message
+def test_where_what_is_not_chosen_stands_against_all_none_passes(tmp_path: Path) -> None:
+    file = asked(tmp_path, **{"filters": "sediment filter, UV", "pump.stock": "jet, shallow, 1 hp"})
+    choice = design(file)
+    against = {row.stands_against for row in choice.shortlist}
+    words = passing_words(choice)
+    assert words.startswith("none passes; ") == (bool(against) and "" not in against)
+    assert words.startswith("none passes; ") != words.endswith("of them with comfort")
 
 
 @pytest.mark.message
@@ -75,7 +89,7 @@ def test_each_step_names_the_next_and_the_last_has_a_sheet(tmp_path: Path, capsy
     assert main(["design", file, "--to", made]) == 2
     assert capsys.readouterr().err == f"{made} is there already; name another file\n"
     assert main(["packet", made, "--to", str(tmp_path)]) == 0
-    assert (tmp_path / "made-sheet.pdf").is_file()
+    assert (tmp_path / "made-packet.pdf").is_file()
 
 
 @pytest.mark.message

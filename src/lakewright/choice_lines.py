@@ -23,7 +23,7 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
     opened = ", ".join(choice.open_parts) or "nothing"
     yield f"{choice.title or 'Job'}   open: {opened}"
     yield f"{choice.choices:,} choices, {choice.circuits:,} different circuits, {seconds:.1f} s"
-    yield f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
+    yield from hung("", passing_words(choice))
     yield ""
     yield from textwrap.wrap(f"The pick: {choice.why}", WIDTH)
     if choice.turned_down:
@@ -47,6 +47,15 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
     if choice.pick is not None:
         yield ""
         yield from report_lines(choice.pick)
+
+
+def passing_words(choice: Choice) -> str:
+    """How many pass; where something that the search does not choose stands against all of them, that none does."""
+    against = {row.stands_against for row in choice.shortlist}
+    if not choice.shortlist or "" in against:
+        return f"{choice.passing:,} pass, {choice.holding:,} of them with comfort"
+    names = ", ".join(sorted(against)).replace("_", " ")
+    return f"none passes; {choice.passing:,} fail in nothing but what is not chosen here: {names}"
 
 
 def _steps_in_words(choice: Choice) -> Iterator[str]:

@@ -362,7 +362,7 @@ def report(
     if any(_asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
         findings = _told_how_to_hold(findings, ballast, facts, system)
     window = window_of(facts)
-    price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
+    price = in_a_line(priced.quote) if priced is not None else ""
     line, ways = first_line(facts, state, findings, window, system, price)
     statuses = [(check, int(v.status[()])) for check, v in zip(CHECKS, verdicts, strict=True)]
     return Report(

@@ -45,6 +45,9 @@ def test_what_is_chosen_for_an_example_passes_and_is_the_job_written(name: str, 
     assert choice.pick is not None
     assert choice.pick.passed
     assert not choice.shortlist[0].stands_against
+    # What a pick takes for granted once it has a pump, its cable among it, is on its bill as on that of its file.
+    assert choice.pick.priced is not None
+    assert choice.pick.priced.quote.total == choice.shortlist[0].price
     made = tmp_path / "made.toml"
     write_pick(choice, made)
     again = check(made)

@@ -265,5 +265,10 @@ def _report(pick: Offer, asked: Assembly) -> Report:
     """The report on the pick: the job with its choices written in."""
     built = facts_of(pick.job, pick.stock)
     missing = {name: asked.missing.get(name, why) for name, why in built.missing.items()}
-    picked = replace(asked, facts=built.facts, parts=built.parts, missing=missing, ballast=built.ballast)
+    # With its pump the pick takes more for granted than the job did, its cable among it, and that is on its bill.
+    own = {each.key for each in built.assumed}
+    assumed = (*(each for each in asked.assumed if each.key not in own), *built.assumed)
+    picked = replace(
+        asked, facts=built.facts, parts=built.parts, missing=missing, ballast=built.ballast, assumed=assumed
+    )
     return report_on(pick.job, picked, stock=pick.stock)

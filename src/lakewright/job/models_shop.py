@@ -30,6 +30,7 @@ from lakewright.job.quantity import (
     Share,
     ShareOverOne,
     SignedGauge,
+    SuctionGauge,
     Temperature,
     Voltage,
     Volume,
@@ -179,8 +180,8 @@ class Reading(Table):
     first_minute: Text | None = field("What happens over the first minute after starting.")
     does: list[Symptom] = rows("What it does that it should not, in the words a first answer goes by.")
     starves_after: Minutes | None = field("How long it runs well after starting, where it then starves.")
-    suction_standing: SignedGauge | None = field("Gauge at the suction port, pump stopped; a vacuum is negative.")
-    suction_running: SignedGauge | None = field("Gauge at the suction port, pump running; a vacuum is negative.")
+    suction_standing: SuctionGauge | None = field("Gauge at the suction port, pump stopped: say that it is a vacuum.")
+    suction_running: SuctionGauge | None = field("Gauge at the suction port, pump running: say that it is a vacuum.")
     pressure_standing: SignedGauge | None = field("Gauge after the pump, pump stopped.")
     pressure_running: SignedGauge | None = field("Gauge after the pump, pump running.")
     flow: Flow | None = field("Flow by bucket and watch.")

@@ -142,6 +142,9 @@ NOUNS_BY_KIND: dict[str, Noun] = {
     "wind": Noun("a speed of the wind", "35 mph", "55 km/h", "mph", "km/h"),
     "hours": Noun("a time", "8 h", "8 h", "h", "h"),
     "years": Noun("an age", "8 years", "8 years", "years", "years"),
+    "suction_gauge": Noun(
+        "a reading of the suction gauge", "8 inHg vacuum", "27 kPa vacuum", "inHg vacuum", "kPa vacuum"
+    ),
     "vacuum": Noun("a vacuum", "20 inHg", "70 kPa", "inHg", "kPa"),
 }
 
@@ -321,3 +324,4 @@ Money = Annotated[Quantity, Dimension("money", "money", 0.0, 1.0e10)]
 MoneyPerTime = Annotated[Quantity, Dimension("money_per_time", "money_per_time", 0.0, 1_000.0)]
 Number = Annotated[Quantity, Dimension("count", "count", 0.0, 1.0e6)]
 SignedGauge = Annotated[Quantity, Dimension("pressure", "gauge", -1.1e5, 1.0e7)]
+SuctionGauge = Annotated[Quantity, Dimension("pressure", "suction_gauge", -1.1e5, 1.0e7)]

@@ -53,6 +53,7 @@ KINDS: dict[str, Kind] = {
     "flow": Kind("flow", "gpm", 1, "L/s", 2),
     "daily_flow": Kind("flow", "gal/day", 0, "L/day", 0),
     "gauge": Kind("pressure", "psi", 0, "kPa", 0),
+    "suction_gauge": Kind("pressure", "psi", 0, "kPa", 0),
     "absolute": Kind("pressure_absolute", "psia", 1, "kPa abs", 1),
     "pressure_difference": Kind("pressure_difference", "psi", 1, "kPa", 1),
     "vacuum": Kind("pressure_difference", "inHg", 1, "kPa", 1),

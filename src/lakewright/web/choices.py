@@ -10,7 +10,7 @@ from time import perf_counter
 from lakewright import units
 from lakewright.api.design import Choice, Row, designed
 from lakewright.api.look import Field, fields
-from lakewright.choice_lines import lacks_in_words, more_or_less
+from lakewright.choice_lines import lacks_in_words, more_or_less, passing_words
 from lakewright.errors import JobError, LakewrightError
 from lakewright.web.parts import PARTS, Part
 from lakewright.web.view import render
@@ -34,7 +34,9 @@ def choices(text: str, file: Path, tell: Callable[[int, int], None]) -> str:
         return render("mistakes.html", mistakes=error.mistakes, head="Nothing can be chosen yet.")
     except LakewrightError as error:
         return render("trouble.html", words=str(error))
-    return render("choices.html", **_words(found), seconds=f"{perf_counter() - start:.1f}")
+    return render(
+        "choices.html", **_words(found), passing=passing_words(found), seconds=f"{perf_counter() - start:.1f}"
+    )
 
 
 def openings(text: str) -> list[tuple[Part, tuple[Field, ...]]]:

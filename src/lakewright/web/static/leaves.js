@@ -3,6 +3,7 @@ import { at, laid, reached, read_lines, settled, shown, state } from "./draft.js
 import { designs } from "./search.js";
 
 const PAUSE = 1500; // ours: so long after the last edit what is unfolded is made anew [ms]
+const SLOW = 400; // ours: what takes longer says that it is under way [ms]
 const made = {}; // the draft's step that each leaf was made of
 const under_way = {}; // what is being made
 export const unfolded = {}; // what else is done with a leaf once it is laid
@@ -27,6 +28,7 @@ export async function load(leaf, given = {}) {
   const control = under_way[name] = new AbortController();
   body.classList.add("old");
   leaf.setAttribute("aria-busy", "true");
+  const slow = setTimeout(() => tell(leaf, "Under way.", "stop", "Stop"), SLOW);
   const more = name === "beside" ? { designs: designs(), ...sides } : {};
   let problem = "";
   try {
@@ -42,6 +44,7 @@ export async function load(leaf, given = {}) {
     problem = control.signal.aborted ? "Stopped." : error.refused ? error.message
       : "The program behind this page does not answer.";
   }
+  clearTimeout(slow);
   if (under_way[name] !== control) return;
   delete under_way[name];
   leaf.removeAttribute("aria-busy");
