@@ -53,7 +53,7 @@ def test_the_pick_as_a_job_file_is_judged_as_the_pick_was(tmp_path: Path) -> Non
 
 @pytest.mark.message
 def test_where_what_is_not_chosen_stands_against_all_none_passes(tmp_path: Path) -> None:
-    file = asked(tmp_path, **{"pump.stock": "jet, shallow, 1 hp"})
+    file = asked(tmp_path)
     choice = design(file)
     assert passing_words(choice).endswith("of them with comfort")
     barred = [replace(row, stands_against="barriers_meet_their_targets") for row in choice.shortlist]
