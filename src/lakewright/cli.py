@@ -10,6 +10,7 @@ import shlex
 import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -43,6 +44,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     gc.set_threshold(50_000, 20, 50)
     # Looking through all that is installed for a plugin of pydantic, of which there is none, takes 30 ms.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+    if isinstance(sys.stdout, TextIOWrapper):
+        # A screen or a file that cannot take a sign of ours gets its number, and not an error in its place.
+        sys.stdout.reconfigure(errors="backslashreplace")
 
     try:
         code: int = asked.run(asked)
@@ -189,12 +194,15 @@ def _answer(ask: Ask, answers: Mapping[str, str]) -> str | None:
     while True:
         try:
             said = input(f"   {ask.words} ({ask.hint}): ")
+            said.encode("utf-8")  # a terminal may hand on bytes that are no text as halves of letters
             if not sys.stdin.isatty():
                 print(said)  # nobody has typed it on this screen
             return taken(ask, said, answers)
         except EOFError:
             print()
             return None
+        except UnicodeError:
+            print("\n   found bytes that are no text in UTF-8; type it again")
         except LakewrightError as error:
             print(f"   {error}")
 

@@ -15,6 +15,7 @@ from lakewright.documents.sheet import SECTION_SIZE, sheet
 from lakewright.documents.site import Day, Site
 from lakewright.documents.svg import svg
 from lakewright.errors import AskError
+from lakewright.job.disk import put_in
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
 from lakewright.state.facts import Facts
@@ -34,7 +35,8 @@ def packet(path: Path, folder: Path, also: Sequence[str] = ()) -> tuple[Path, ..
     Raises
     ------
     JobError where the file cannot be used, with every mistake found in it
-    AskError where a sheet is not known or cannot be drawn, or what prints it is not installed; nothing is written then
+    AskError where a sheet is not known or cannot be drawn, what prints it is not installed, or the folder cannot be
+        written; nothing is written then
     """
     for name in also:
         if name not in SHEETS:
@@ -53,9 +55,7 @@ def packet(path: Path, folder: Path, also: Sequence[str] = ()) -> tuple[Path, ..
     for name in also:
         files = SHEETS[name](job, stock, assembly, found)
         written |= {folder / f"{path.stem}-{end}": content for end, content in files.items()}
-    folder.mkdir(parents=True, exist_ok=True)
-    for file, content in written.items():
-        file.write_bytes(content)
+    put_in(folder, written)
     return tuple(written)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Mapping, Sequence
 
 from lakewright.errors import AskError
@@ -18,11 +19,17 @@ def table_csv(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     return out.getvalue()
 
 
+_SIGNED = re.compile(r"[-+][0-9]+(\.[0-9]+)?")
+
+
 def inert(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula; a plain number stays one."""
-    if cell[:1] not in ("=", "+", "-", "@", "\t", "\r") or cell[1:].replace(".", "", 1).isdigit():
+    # A wide sign is taken for its narrow one where a spreadsheet speaks Japanese; blanks before one are passed over.
+    cell = cell.replace("\r", " ")  # the library's writer leaves one bare, and a reader would end the row at it
+    begins = cell.lstrip("\ufeff\u200b \u00a0")[:1]
+    if begins not in ("=", "+", "-", "@", "\t", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"):
         return cell
-    return f"'{cell}"
+    return cell if _SIGNED.fullmatch(cell) else f"'{cell}"
 
 
 def table_parquet(columns: Mapping[str, Sequence[str] | Sequence[float]]) -> bytes:

@@ -6,6 +6,7 @@ import csv
 import io
 
 from lakewright import units
+from lakewright.documents.outcome_tables import inert
 from lakewright.state.bill import Bill, Line
 
 HEAD = ("station", "part", "quantity", "unit", "each", "price", "weight", "weight unit", "there already", "note")
@@ -17,11 +18,11 @@ def parts_csv(bill: Bill, system: str) -> str:
     rows = csv.writer(out, lineterminator="\n")
     rows.writerow(HEAD)
     for line in bill.lines:
-        rows.writerow([_inert(cell) for cell in _cells(line, system)])
+        rows.writerow([inert(cell) for cell in _cells(line, system)])
     mass = units.figure(bill.mass, "part_mass", system)
     rows.writerow(["total", "", "", "", "", _dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
     for gap in bill.gaps:
-        rows.writerow(["not in it", _inert(gap), *[""] * (len(HEAD) - 2)])
+        rows.writerow(["not in it", inert(gap), *[""] * (len(HEAD) - 2)])
     return out.getvalue()
 
 
@@ -37,8 +38,3 @@ def _cells(line: Line, system: str) -> tuple[str, ...]:
 
 def _dollars(cents: int) -> str:
     return f"{cents // 100}.{cents % 100:02d}"
-
-
-def _inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r") else cell
