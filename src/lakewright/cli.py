@@ -6,7 +6,6 @@ import argparse
 import gc
 import json
 import os
-import shlex
 import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
@@ -18,6 +17,7 @@ from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
     WIDTH,
     answer_lines,
+    as_typed,
     doubt_lines,
     explanation_lines,
     go_lines,
@@ -180,7 +180,7 @@ def _new(asked: argparse.Namespace) -> int:
             go, line, ways = go_or_no(answers, today, asked.file)
             _print(go_lines(go, line, ways))
     write_new(asked.file, answers, today)
-    file = shlex.quote(str(asked.file))
+    file = as_typed(asked.file)
     after = "then design, which chooses suction pipe, pump and tank" if go else "after one of the ways out is taken"
     print(f"\nWritten to {file}. Next: lakewright check {file}, {after}.")
     return PASSED
@@ -216,7 +216,7 @@ def _check(asked: argparse.Namespace) -> int:
     else:
         _print(report_lines(found))
         if any(map(waits_for_design, found.findings)) and not found.ways_out:
-            print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
+            print(f"\nNext: lakewright design {as_typed(asked.file)}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
 
@@ -237,7 +237,7 @@ def _design(asked: argparse.Namespace) -> int:
         if seen:
             print("\r\033[K", end="", file=sys.stderr, flush=True)
     _print(choice_lines(choice, perf_counter() - start))
-    file = shlex.quote(str(asked.to or asked.file))
+    file = as_typed(asked.to or asked.file)
     if asked.to is not None and not choice.job_text:
         print(f"\nNothing is picked, so {file} is not written.")
     elif asked.to is not None:

@@ -14,8 +14,8 @@ import re
 import shutil
 import sys
 import zipfile
-from collections.abc import Callable
-from contextlib import closing, redirect_stderr, redirect_stdout
+from collections.abc import Callable, Iterator
+from contextlib import closing, redirect_stderr, redirect_stdout, suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -48,7 +48,7 @@ class Door:
 
     def corpus(self) -> list[Path]:
         """Its files in the corpus."""
-        return sorted(file for file in (CORPUS / self.name).iterdir() if file.is_file())
+        return sorted(file for file in (CORPUS / self.name).glob("*") if file.is_file())
 
     def seeds(self) -> list[bytes]:
         """What rough handling begins with."""
@@ -142,6 +142,16 @@ def _beside(field: str, name: str) -> Callable[[bytes, Path], None]:
     return enter
 
 
+def packet(data: bytes, folder: Path) -> None:
+    """A job file, printed: every sheet there is."""
+    from lakewright.api.sheets import SHEETS
+
+    file = folder / "job.toml"
+    file.write_bytes(data)
+    also = [word for name in SHEETS for word in ("--also", name)]
+    _refused(*ran("packet", file, "--to", folder, *also)[::2])
+
+
 soundings = _beside("soundings_file", "measured.csv")
 levels = _beside("levels.record", "measured.csv")
 
@@ -164,14 +174,18 @@ def sheet(data: bytes, folder: Path) -> None:
     import openpyxl
 
     book = openpyxl.Workbook()
-    for row in csv.reader(io.StringIO(_text(data).replace("\0", ""), newline=""), delimiter=","):
-        try:
+    for row in _cells(_text(data)):
+        with suppress(openpyxl.utils.exceptions.IllegalCharacterError, ValueError):
             book.worksheets[0].append([_typed(cell) for cell in row])
-        except (openpyxl.utils.exceptions.IllegalCharacterError, ValueError):
-            continue
     saved = io.BytesIO()
     book.save(saved)
     stock(saved.getvalue(), folder)
+
+
+def _cells(text: str) -> Iterator[list[str]]:
+    """The rows of a text as far as it is a table."""
+    with suppress(csv.Error):
+        yield from csv.reader(io.StringIO(text.replace("\0", ""), newline=""))
 
 
 def _typed(cell: str) -> Any:
@@ -329,6 +343,7 @@ JOBS = tuple(sorted(EXAMPLES.glob("*.toml")))
 
 DOORS = (
     Door("job", job, JOBS),
+    Door("packet", packet, JOBS),
     Door("water", water, tuple(sorted((EXAMPLES / "waters").glob("*.toml")))),
     Door("visit", visit),
     Door("soundings", soundings),

@@ -217,7 +217,8 @@ def _waters(site: Site) -> str:
 
 def _text(file: Path) -> str:
     try:
-        return file.read_bytes()[:BIGGEST].decode("utf-8", "replace")
+        with file.open("rb") as stream:
+            return stream.read(BIGGEST).decode("utf-8", "replace")
     except OSError:
         return ""
 

@@ -1,4 +1,4 @@
-"""Files put on the disk whole or not at all: never half of one, and never an old one lost."""
+"""Files on the disk: put there whole or not at all, and looked for nowhere but where they belong."""
 
 from __future__ import annotations
 
@@ -9,6 +9,16 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from lakewright.errors import AskError
+
+
+def beside(folder: Path, name: str) -> Path | None:
+    """The file of that name in a folder itself; None where there is none, or where name or link leads elsewhere."""
+    path = folder / name
+    try:
+        is_there = Path(name).name == name and path.is_file() and path.resolve().parent == folder.resolve()
+    except (OSError, ValueError, RuntimeError):  # a name too long, with a NUL in it, or a link that goes round
+        return None
+    return path if is_there else None
 
 
 def put(files: Mapping[Path, bytes]) -> None:

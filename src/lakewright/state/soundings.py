@@ -21,6 +21,7 @@ from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.columns import DEGREES, Measurements, measurements
 from lakewright.state.gather import Assumed
+from lakewright.stock.sheet import MOST_BYTES
 
 FIELD = "[site] soundings_file"
 
@@ -210,8 +211,12 @@ def _gpx(path: Path) -> tuple[Array, list[Mistake]]:
     """The points of a track: each with its depth, or with an elevation under the water, in metres."""
     nothing: Array = np.zeros((0, 3))
     try:
-        text = path.read_bytes()
-        if re.search(rb"<!(?:DOCTYPE|ENTITY)", text):
+        with path.open("rb") as stream:
+            text = stream.read(MOST_BYTES + 1)
+        if len(text) > MOST_BYTES:
+            raise ElementTree.ParseError("more than 20 MB")
+        # In two bytes a letter there is a zero beside each of ours.
+        if re.search(rb"<!(?:DOCTYPE|ENTITY)", text.replace(b"\0", b"")):
             raise ElementTree.ParseError("a file that declares entities of its own")
         root = ElementTree.fromstring(text)
     except (OSError, ElementTree.ParseError) as problem:
