@@ -199,7 +199,7 @@ def _expected(case: Case, seen: Mapping[str, float]) -> tuple[Expected, ...]:
             within = float(np.mean(meters()[name].within(sound)))
             low, high = (float(np.quantile(sound, share)) for share in MIDDLE)
             low, high = low - within, high + within
-        if np.isfinite(low):
+        if np.isfinite(low) and np.isfinite(high):
             found.append(Expected(name, low, high, seen.get(name)))
     return tuple(found)
 
