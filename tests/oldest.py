@@ -1,4 +1,4 @@
-"""The oldest versions that pyproject.toml promises to work with, as pip takes them: `python -m tests.oldest [EXTRA ...]`."""
+"""The oldest versions that pyproject.toml promises, as pip takes them: `python -m tests.oldest [EXTRA ...]`."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from pathlib import Path
 
 PROJECT = Path(__file__).resolve().parents[1] / "pyproject.toml"
 
-SHORT = ("tests/test_units.py", "tests/test_cli.py", "tests/job/test_read.py", "tests/physics/test_laws.py",
+SHORT = ("tests/test_cli.py", "tests/job/test_read.py", "tests/physics/test_laws.py",
          "tests/state/test_residual.py", "tests/stock/test_overlay.py", "tests/documents/test_sheet.py",
          "tests/web/test_guard.py", "tests/api/test_sweep.py", "tests/hard/test_rough_files.py")  # fmt: skip
 """Tests that touch every library once."""
