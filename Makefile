@@ -36,9 +36,9 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 	$(BIN)/lint-imports
 	$(PYTEST) -q -k "current or readme or layers"
 
-# One sheet of each example, into packets/.
+# The papers of each example, into packets/.
 packets: $(VENV)/packet.stamp
-	@for each in examples/*.toml; do $(BIN)/lakewright packet $$each --to packets || exit 1; done
+	@for each in $$(grep -l '^\[job\]' examples/*.toml); do $(BIN)/lakewright packet $$each --to packets || exit 1; done
 
 bench: $(VENV)/bench.stamp browser
 	$(BIN)/python -m benchmarks.run

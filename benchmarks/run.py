@@ -13,6 +13,7 @@ import resource
 import statistics
 import subprocess
 import sys
+import tempfile
 import time
 from collections.abc import Callable
 from dataclasses import replace
@@ -214,6 +215,39 @@ def opened(text: str) -> str:
     return set_values(text, {**changes, "pump.distance": "open", "pump.height": "open", "delivery.tank": "open"})
 
 
+def doubt() -> Row:
+    """65,536 possible truths of the example: every check but the dear in all of them, and what the dear ones cost."""
+    from lakewright.api.read import read
+    from lakewright.search.doubt import CHEAP_CHECKS, DEAR_CHECKS, DEAR_TRUTHS
+    from lakewright.search.truths import TRUTHS, offs, points_of, statuses
+    from lakewright.state.unknowns import unknowns_of
+    from lakewright.state.walk import walk, walk_but_the_dear
+
+    assembly = read(EXAMPLE)[2]
+    unknowns = unknowns_of(assembly)
+    before = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    start, work = time.perf_counter(), time.process_time()
+    off = offs(unknowns, points_of(unknowns, TRUTHS, 0))
+    statuses(assembly.facts, unknowns, off, walk_but_the_dear, CHEAP_CHECKS)
+    middle, cheap = time.perf_counter(), time.process_time()
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+    statuses(assembly.facts, unknowns, off[:DEAR_TRUTHS], walk, DEAR_CHECKS)
+    end, dear = time.perf_counter(), time.process_time()
+    return {
+        "truths": TRUTHS,
+        "checks": len(CHEAP_CHECKS),
+        "seconds": middle - start,
+        "of work, on all threads": cheap - work,
+        "MiB at its peak": peak / 1024.0,
+        "MiB before": before / 1024.0,
+        "dear checks": len(DEAR_CHECKS),
+        "truths they were asked in": DEAR_TRUTHS,
+        "seconds of theirs": end - middle,
+        "ms of work a truth of theirs": (dear - cheap) / DEAR_TRUTHS * 1e3,
+        "seconds, if asked in all": middle - start + (end - middle) * TRUTHS / DEAR_TRUTHS,
+    }
+
+
 def start_up() -> Row:
     """`check` cold and `--help`: median of ten fresh processes, bytecode cached, nothing else kept."""
     environment = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
@@ -230,6 +264,19 @@ def start_up() -> Row:
     return found
 
 
+def packet() -> Row:
+    """Every paper, list and drawing of the year-round cabin, in a process that has imported what it takes."""
+    from lakewright.api.packet import packet as write
+
+    with tempfile.TemporaryDirectory() as folder:
+        write(EXAMPLE, Path(folder))
+        start = time.perf_counter()
+        files = write(EXAMPLE, Path(folder), everything=True)
+        seconds = time.perf_counter() - start
+        size = sum(file.stat().st_size for file in files)
+    return {"seconds": seconds, "files": len(files), "MB": size / 1e6}
+
+
 def page() -> Row:
     """The page of the example in a real browser: first load, and 200 edits of ten fields."""
     from benchmarks.page import page_row
@@ -239,7 +286,20 @@ def page() -> Row:
 
 ROWS: dict[str, Callable[[], Row]] = {
     row.__name__: row
-    for row in (plain, flat, one_job, search, unshared, unshared_exact, growth_small, growth_large, start_up, page)
+    for row in (
+        plain,
+        flat,
+        one_job,
+        search,
+        unshared,
+        unshared_exact,
+        growth_small,
+        growth_large,
+        doubt,
+        packet,
+        start_up,
+        page,
+    )
 }
 
 
@@ -276,7 +336,8 @@ def ratios(found: dict[str, Row]) -> list[str]:
     shared, own, exact = found["search"], found["unshared"], found["unshared_exact"]
     small, large = found["growth_small"], found["growth_large"]
     big, bigger = f"{shared['MiB at its peak']:.0f} MiB", f"{large['MiB at its peak']:.0f} MiB"
-    seen = found["page"]
+    seen, sure = found["page"], found["doubt"]
+    spent = f"{sure['of work, on all threads']:.1f} s of work, {sure['MiB at its peak']:.0f} MiB"
     start, grown = found["start_up"], large["seconds"] / small["seconds"]
 
     def line(what: str, value: float, unit: str, goal: str) -> str:
@@ -289,6 +350,9 @@ def ratios(found: dict[str, Row]) -> list[str]:
         line("every candidate its own circuit", own["seconds"], "s", "15 s, the hopeless sorted out first"),
         line("the same, every failure counted", exact["seconds"], "s", "none set"),
         line("growth, 10^5 to 10^7 candidates", grown, "x", f"8 x; {bigger}, goal 600 MiB"),
+        line("doubt, 65,536, all but the dear", sure["seconds"], "s", f"2 s; {spent}"),
+        line("the same, every check", sure["seconds, if asked in all"], "s", "2 s, worked out from 1,024"),
+        line("the whole packet", found["packet"]["seconds"], "s", "3 s"),
         line("check cold", start["check s"], "s", "0.6 s"),
         line("--help", start["--help s"], "s", "0.15 s"),
         line("edit to redrawn page, 95th of 100", seen["edit 95th percentile ms"], "ms", "100 ms"),

@@ -14,6 +14,7 @@ from benchmarks import plain
 from lakewright.physics.curve import Curve, rows_of, shape_keeping, stack, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, stack_tables, tables_of, unknown_table
 from lakewright.physics.types import GRAVITY, Array
+from lakewright.state.control_facts import BY_FLOW, BY_SPEED, STORE, ControlFacts, no_control
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.ejector_facts import EjectorFacts, no_ejector
 from lakewright.state.facts import (
@@ -208,6 +209,7 @@ def facts_of_numbers(job: Numbers) -> Facts:
         surge=SurgeFacts(**given_once(SOUND_SURGE)),
         ejector=no_ejector(),
         heat=HeatFacts(np.array([373.0])),
+        control=no_control(),
     )
 
 
@@ -323,6 +325,51 @@ def sound_jet() -> Facts:
     taps = {**numbers["taps"], "flow": [1.7e-4, 1e-4], "filtered": [1.7e-4, 0.0]}
     jet = facts_of_numbers({**numbers, "pump": pump, "delivery": delivery, "taps": taps, "need": {"flow": 2.0e-4}})
     return replace(jet, ejector=sound_ejector())
+
+
+CONTROLLER = {"least_flow": 5e-5, "delay": 10.0, "trickle": 3e-6, "least_speed": 0.5, "drive_share": 0.95}
+
+
+def sound_by_flow() -> Facts:
+    """The sound job with a controller of pressure and flow in place of its switch; all is invented."""
+    return controlled(sound(), BY_FLOW)
+
+
+def sound_by_speed() -> Facts:
+    """The sound job with a drive that holds its pressure by speed."""
+    return controlled(sound(), BY_SPEED)
+
+
+def controlled(facts: Facts, kind: str) -> Facts:
+    """A sound job with something else in place of its pressure switch."""
+    return stored(facts) if kind == STORE else held(facts, kind, start=200e3 if kind == BY_FLOW else 170e3)
+
+
+def held(facts: Facts, kind: str, start: float) -> Facts:
+    """A job whose pump a controller starts and stops, on one pressure, with a little tank beside it."""
+    given = {f"control.{name}": value for name, value in CONTROLLER.items()}
+    given |= {"control.start": start, "delivery.cut_out": 200e3, "delivery.precharge": 160e3}
+    given |= {"delivery.tank_volume": 0.1, "protection.cut_off": -np.inf}
+    return replace(facts.with_values(given_once(given)), control_kind=kind)
+
+
+def sound_stored() -> Facts:
+    """The sound pump filling an open store on a bank, from which a booster draws."""
+    return controlled(sound(), STORE)
+
+
+def stored(facts: Facts) -> Facts:
+    """A job whose pump fills an open store."""
+    given = {"store_volume": 6.0, "per_day": 3.0, "fill_time": 43_200.0, "stops": 2.0}
+    given |= {"low": 7.0, "booster_height": 6.0}
+    delivery = {"height": 10.0, "cut_in": 0.0, "cut_out": 0.0, "precharge": 0.0, "tank_volume": 0.0}
+    # Into an open store the sound pump would run past its curve.
+    delivery |= {"tank_bears": np.inf, "relief": np.inf, "flow_control": 1.4e-3}
+    values = {f"control.{name}": value for name, value in given.items()}
+    values |= {f"delivery.{name}": value for name, value in delivery.items()}
+    values |= {"protection.cut_off": -np.inf}
+    booster = shape_keeping([0.0, 4e-4, 8e-4, 1.2e-3], [40.0, 37.0, 30.0, 18.0])
+    return replace(facts.with_values({**given_once(values), "control.booster": booster}), control_kind=STORE)
 
 
 def sound_numbers() -> Numbers:
@@ -557,6 +604,7 @@ def random_batch(seed: int, count: int, kind: str, days: int = 1) -> Facts:
         ),
         ejector=random_ejectors(draw, kind),
         heat=HeatFacts(draw.decades(200.0, 3000.0)),
+        control=random_control(draw),
     )
 
 
@@ -606,6 +654,35 @@ def random_winters(draw: Draw) -> SeasonFacts:
         last_frost=draw.between(90.0 * DAY, 150.0 * DAY),
         frost_spread=draw.between(0.0, 15.0 * DAY),
     )
+
+
+def random_control(draw: Draw) -> ControlFacts:
+    """Controllers and stores, some of them short of everything; a batch that has neither does not read them."""
+    boosters = rows_of(stack([straight_lines([0.0, 1.0], [30.0, 12.0])]), np.zeros(draw.count, dtype=np.intp))
+    low = draw.between(0.0, 12.0)
+    return ControlFacts(
+        start=draw.between(1e5, 3e5),
+        least_flow=draw.decades(5e-6, 1e-4),
+        delay=draw.between(0.0, 30.0),
+        trickle=draw.decades(1e-7, 1e-4) * draw.some(0.9),
+        least_speed=draw.between(0.3, 0.8),
+        drive_share=draw.between(0.85, 0.98),
+        store_volume=draw.between(0.2, 6.0),
+        per_day=draw.between(0.3, 8.0),
+        fill_time=draw.between(3600.0, 80_000.0),
+        stops=draw.some(0.8) + draw.some(0.8),
+        low=low,
+        booster=stretched_curve(boosters, draw.decades(3e-4, 3e-3), draw.between(0.3, 1.5)),
+        booster_height=low - draw.between(-0.5, 2.0),
+    )
+
+
+def random_controlled(seed: int, count: int, control: str, days: int = 1) -> Facts:
+    """The same as `random_batch` of centrifugal pumps, with something else in place of their switches."""
+    facts = random_batch(seed, count, "centrifugal", days)
+    delivery = facts.delivery
+    held = 0.0 * delivery.cut_in if control == STORE else delivery.cut_in
+    return replace(facts, delivery=replace(delivery, cut_in=held, cut_out=held), control_kind=control)
 
 
 def random_guards(draw: Draw) -> ProtectionFacts:

@@ -10,12 +10,13 @@ import pytest
 
 import lakewright
 from lakewright.api.check import check
-from lakewright.api.packet import site_of
 from lakewright.api.read import read
+from lakewright.api.site import site_of
 from lakewright.checks.registry import CHECKS
 from lakewright.documents.scene import Text
 from lakewright.documents.sheet import sheet
 from lakewright.lines import report_lines
+from tests.documents.packets import EXAMPLES, flows
 from tests.promises import NEVER_SAID
 
 pytestmark = pytest.mark.message
@@ -78,13 +79,20 @@ def test_no_example_promises(file: Path) -> None:
     assert said(file.read_text(encoding="utf-8")) == []
 
 
-@pytest.mark.parametrize("file", sorted((ROOT / "examples").glob("*.toml")), ids=lambda file: file.stem)
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.stem)
 def test_neither_screen_nor_sheet_of_an_example_promises(file: Path) -> None:
     report = check(file)
     assert said("\n".join(report_lines(report))) == []
     job, _, assembly = read(file)
     drawn = sheet(report, site_of(job, assembly.facts))
     assert said(" ".join(shape.words for shape in drawn.flat() if isinstance(shape, Text))) == []
+
+
+@pytest.mark.parametrize("file", EXAMPLES, ids=lambda file: file.stem)
+def test_no_sheet_of_a_packet_promises(file: Path) -> None:
+    words = [words.text for flow in flows(file).values() for words in flow.printed]
+    assert len(words) > 100
+    assert said(" ".join(words)) == []
 
 
 def test_what_a_check_asks_and_what_it_advises_promises_nothing() -> None:

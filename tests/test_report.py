@@ -355,6 +355,11 @@ def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
         "job",
         "version",
         "grade",
+        "units",
+        "date",
+        "first_line",
+        "window",
+        "ways_out",
         "answers",
         "cases",
         "findings",
@@ -362,6 +367,9 @@ def test_the_object_has_no_nan(tmp_path: Path, text: str) -> None:
         "haul",
         "energy",
         "assumed",
+        "told",
+        "unjudged",
+        "cautions",
         "tests",
         "passed",
         "season",
@@ -413,7 +421,7 @@ def test_no_report_promises(tmp_path: Path) -> None:
     ]
     for edit in edits:
         report = report_of(tmp_path, *edit)
-        for word in leaves([report.as_json(), report.first_line, list(report.ways_out), list(report.cautions)]):
+        for word in leaves(report.as_json()):
             assert not NEVER_SAID.search(str(word)), word
 
 

@@ -52,10 +52,12 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
 def _steps_in_words(choice: Choice) -> Iterator[str]:
     """What the comfort of the pick costs, what a little more buys, or what saves the nearest miss."""
     if choice.bought is not None:
-        more = f"It costs {_more(choice.bought.price, choice.units)} than the cheapest that passes, which is tight:"
+        more = (
+            f"It costs {more_or_less(choice.bought.price, choice.units)} than the cheapest that passes, which is tight:"
+        )
         yield from _step_lines(more, choice.bought)
     if choice.buys is not None:
-        more = f"What costs {_more(choice.buys.price, choice.units)} has more to spare, the pick being tight:"
+        more = f"What costs {more_or_less(choice.buys.price, choice.units)} has more to spare, the pick being tight:"
         yield from _step_lines(more, choice.buys)
     if choice.saving is not None:
         yield from _saving_lines(choice.saving, choice.units)
@@ -68,36 +70,42 @@ def _step_lines(head: str, step: Step) -> Iterator[str]:
     yield from textwrap.wrap(
         f"{head} {check}, margin {step.margin:.2f}. The money buys margin {better} throughout:", WIDTH
     )
-    yield from _change_lines(step.changes)
+    yield from change_lines(step.changes)
 
 
-def _change_lines(changes: Sequence[tuple[str, str, str]]) -> Iterator[str]:
+def change_lines(changes: Sequence[tuple[str, str, str]]) -> Iterator[str]:
     for part, before, after in changes:
         yield from hung(f"  {part}: ", f"{after} instead of {before}")
 
 
 def _saving_lines(saving: Saving, system: str) -> Iterator[str]:
-    from lakewright import units
-
     check = saving.check
-    lacks = "" if saving.lacks != saving.lacks else f" by {units.show(saving.lacks, check.shows, system)}"
-    if lacks == f" by {units.show(0.0, check.shows, system)}":
-        lacks = " by a hair"
-    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks}."
+    short = f"It falls short in: {check.name.replace('_', ' ')}{lacks_in_words(saving, system)}."
     yield ""
     if saving.changes:
-        yield from textwrap.wrap(f"{short} What would save it costs {_more(saving.price, system)}:", WIDTH)
-        yield from _change_lines(saving.changes)
+        yield from textwrap.wrap(f"{short} What would save it costs {more_or_less(saving.price, system)}:", WIDTH)
+        yield from change_lines(saving.changes)
     else:
         words = f"{short} No other option of one part that the job names would save it: {check.remedy}."
         yield from textwrap.wrap(words, WIDTH)
 
 
-def _more(cents: int, system: str) -> str:
-    return f"{_money(abs(cents), system)} {'more' if cents >= 0 else 'less'}"
+def lacks_in_words(saving: Saving, system: str) -> str:
+    """By how much the nearest miss falls short, where that is known."""
+    from lakewright import units
+
+    if saving.lacks != saving.lacks:
+        return ""
+    lacks, nothing = (units.show(each, saving.check.shows, system) for each in (saving.lacks, 0.0))
+    return " by a hair" if lacks == nothing else f" by {lacks}"
 
 
-def _money(cents: float, system: str) -> str:
+def more_or_less(cents: int, system: str) -> str:
+    """How much dearer or cheaper, in whole dollars."""
+    return f"{money(abs(cents), system)} {'more' if cents >= 0 else 'less'}"
+
+
+def money(cents: float, system: str) -> str:
     from lakewright import units
 
     return units.show(100.0 * round(cents / 100.0), "money", system).removesuffix(".00")
@@ -108,9 +116,9 @@ def _row_lines(number: int, row: Row, first: Row, system: str) -> Iterator[str]:
     short = -0.005 < row.margin < 0.0
     margin = "margin unknown" if row.margin != row.margin else f"margin {row.margin:{'.1g' if short else '.2f'}}"
     least = "" if row.margin >= 1.0 or row.stands_against else f" ({row.least.replace('_', ' ')})"
-    back = f" and {_money(row.call_back, system)} of expected call-back" if row.call_back else ""
+    back = f" and {money(row.call_back, system)} of expected call-back" if row.call_back else ""
     against = f", against it: {row.stands_against.replace('_', ' ')}" if row.stands_against else ""
-    price = f"{'at least ' if row.at_least else ''}{_money(row.price, system)}"
+    price = f"{'at least ' if row.at_least else ''}{money(row.price, system)}"
     hours = f"{row.hours:.0f} hours of work and carrying"
     yield from textwrap.wrap(
         f"{number}. {price}{back}, {hours}, {margin}{least}{against}", WIDTH, subsequent_indent="   "

@@ -24,10 +24,10 @@ from lakewright.lines import (
     hung,
     report_lines,
     stock_lines,
-    waits_for_design,
     water_lines,
     where_lines,
 )
+from lakewright.sure_lines import sure_lines
 
 if TYPE_CHECKING:
     from lakewright.api.questions import Ask
@@ -94,6 +94,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     doubt.add_argument("file", metavar="FILE", type=Path, help="a job file")
     doubt.add_argument("--record", metavar="CSV", type=Path, help="the shop's own record: unknown, said, found")
     doubt.add_argument("--second-view", action="store_true", help="Sobol indices of the worst margin too")
+    doubt.add_argument("--design", action="store_true", help="choose what is open so that the job is sure enough")
+    doubt.add_argument("--to", metavar="NEW", type=Path, help="with --design: a new job file, with that design in it")
     doubt.add_argument("--json", action="store_true", help="print one JSON object, SI")
     doubt.set_defaults(run=_doubt)
     diagnose = command("diagnose", "what is likely wrong, from a job file's readings and what was said")
@@ -111,13 +113,25 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     folder = "where the records are; waters if not said"
     waters.add_argument("folder", metavar="FOLDER", type=Path, nargs="?", default=Path("waters"), help=folder)
     waters.set_defaults(run=_waters)
-    packet = command("packet", "one sheet: the section of the site to scale, and what decides it")
+    packet = command("packet", "the papers of a job: quote, pick ticket, pump-house card, and what else is asked for")
     packet.add_argument("file", metavar="FILE", type=Path, help="a job file")
     packet.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
-    packet.add_argument(
-        "--also", metavar="SHEET", action="append", default=[], help="a further sheet: bench, chart, plan"
-    )
+    further = "a further sheet; a name that is none lists them all"
+    packet.add_argument("--also", metavar="SHEET", action="append", default=[], help=further)
+    packet.add_argument("--all", action="store_true", help="every sheet this job has")
+    packet.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    packet.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
     packet.set_defaults(run=_packet)
+    reopen = command("reopen", "a job and what it reads beside it, out of the JSON that packet --also everything wrote")
+    reopen.add_argument("file", metavar="FILE", type=Path, help="that JSON")
+    reopen.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write; here if not said")
+    reopen.set_defaults(run=_reopen)
+    survey = command("survey", "the survey sheet, one page to fill in on a walk over the site")
+    survey.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file whose values are filled in")
+    survey.add_argument("--to", metavar="FOLDER", type=Path, default=Path(), help="where to write it; here if not said")
+    survey.add_argument("--paper", choices=("letter", "a4"), default="", help="by the units if not said")
+    survey.add_argument("--units", choices=("US", "SI"), default="", help="the job's if not said")
+    survey.set_defaults(run=_survey)
     where = command("where", "where the intake should go: every place along the soundings judged, and why the best is")
     where.add_argument("file", metavar="FILE", type=Path, help="a job file with soundings")
     where.set_defaults(run=_where)
@@ -137,6 +151,8 @@ def _parser(arguments: Sequence[str]) -> argparse.ArgumentParser:
     serve.add_argument("file", metavar="FILE", type=Path, nargs="?", help="a job file; the example without one")
     serve.add_argument("--port", type=int, default=8437, help="where it answers on this machine; 8437 if not said")
     serve.add_argument("--book", metavar="FILE", type=Path, help="where drafts are kept; a folder of yours if not said")
+    others = "answer others too, at this address, to who has the token shown"
+    serve.add_argument("--listen", metavar="ADDRESS", help=others)
     serve.set_defaults(run=_serve)
     book = command("book", "jobs over the years: keep, revise, find, price anew, visit, invoice; `book COMMAND --help`")
     book.set_defaults(run=_book)
@@ -215,7 +231,7 @@ def _check(asked: argparse.Namespace) -> int:
         _print(_json_lines(found.as_json()))
     else:
         _print(report_lines(found))
-        if any(map(waits_for_design, found.findings)) and not found.ways_out:
+        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
             print(f"\nNext: lakewright design {as_typed(asked.file)}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
@@ -250,6 +266,8 @@ def _design(asked: argparse.Namespace) -> int:
 
 
 def _doubt(asked: argparse.Namespace) -> int:
+    if asked.design:
+        return _sure_design(asked)
     from lakewright.api.doubt import doubted
 
     found = doubted(asked.file, asked.record, asked.second_view)
@@ -258,6 +276,28 @@ def _doubt(asked: argparse.Namespace) -> int:
     else:
         _print(doubt_lines(found))
     return PASSED
+
+
+def _sure_design(asked: argparse.Namespace) -> int:
+    from lakewright.api.new import refuse_old
+    from lakewright.api.sure import sure_design, write_sure
+
+    if asked.to is not None:
+        refuse_old(asked.to)
+    seen = sys.stderr.isatty()
+    try:
+        found = sure_design(asked.file, asked.record, _progress if seen else None)
+    finally:
+        if seen:
+            print("\r\033[K", end="", file=sys.stderr, flush=True)
+    if asked.json:
+        _print(_json_lines(found.as_json()))
+    else:
+        _print(sure_lines(found))
+    if asked.to is not None:
+        write_sure(found, asked.to)
+        print(f"\nWritten to {as_typed(asked.to)}.")
+    return PASSED if found.found is not None else FAILED
 
 
 def _json_lines(values: Mapping[str, Any]) -> list[str]:
@@ -316,8 +356,23 @@ def _waters(asked: argparse.Namespace) -> int:
 def _packet(asked: argparse.Namespace) -> int:
     from lakewright.api.packet import packet
 
-    for written in packet(asked.file, asked.to, asked.also):
+    for written in packet(asked.file, asked.to, asked.also, asked.all, asked.paper, asked.units):
         print(written)
+    return PASSED
+
+
+def _reopen(asked: argparse.Namespace) -> int:
+    from lakewright.api.everything import reopen
+
+    for written in reopen(asked.file, asked.to):
+        print(written)
+    return PASSED
+
+
+def _survey(asked: argparse.Namespace) -> int:
+    from lakewright.api.survey import survey
+
+    print(survey(asked.file, asked.to, asked.paper, asked.units))
     return PASSED
 
 
@@ -353,14 +408,21 @@ def _sweep(asked: argparse.Namespace) -> int:
 def _serve(asked: argparse.Namespace) -> int:
     from lakewright.api.demo import example_path
     from lakewright.api.drafts import usual_book
-    from lakewright.web.serve import serve
+    from lakewright.web.serve import HOST, serve
 
     file = asked.file or example_path()
 
     def ready(address: str) -> None:
         print(f"{file.name} is at {address}; Ctrl-C ends it", flush=True)
+        if asked.listen is not None:
+            words = (
+                "Whoever has this address, token and all, may read and change the drafts; nothing hides it on the way."
+            )
+            print(words, flush=True)
 
-    serve(file, asked.port, ready, asked.book or usual_book(), may_write=asked.file is not None)
+    beside = None if asked.file else Path.cwd()
+    book, listen = asked.book or usual_book(), HOST if asked.listen is None else asked.listen
+    serve(file, asked.port, ready, book, asked.file is not None, beside, listen)
     return PASSED
 
 

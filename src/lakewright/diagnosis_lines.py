@@ -80,8 +80,8 @@ def _suspect_lines(number: int, suspect: Suspect, system: str) -> Iterator[str]:
     yield from hung(f"{number}. {chance_words(suspect.chance):14}", fault.words)
     if fault.size:
         low, high = sorted((suspect.size[0], suspect.size[2]), key=abs)
-        ends = _span(low, high, fault.kind, system)
-        cost = "nobody knows what share" if math.isnan(suspect.lost[1]) else _span(*suspect.lost[::2], "share", system)
+        ends = span(low, high, fault.kind, system)
+        cost = "nobody knows what share" if math.isnan(suspect.lost[1]) else span(*suspect.lost[::2], "share", system)
         yield from hung(" " * 17, f"{ends} {fault.size}; it costs {cost} of the flow")
     for step, look in enumerate(fault.look):
         yield from hung(f"{'look' if step == 0 else '':>15}  ", look)
@@ -124,21 +124,27 @@ def _expected_lines(advice: Advice) -> Iterator[str]:
     expected, system = advice.found.expected, advice.units
     if not expected:
         return
-    level = _span(*advice.found.level, "height", system)
     yield ""
-    yield from hung("", f"What this system reads when sound: {advice.held}, the water at {level} from the usual level.")
+    yield from hung("", sound_words(advice))
     yield f"{'Readings':27}{'sound, nine in ten':34}read"
     for each in expected:
         name, kind = NAMES[each.name]
         read = "" if each.read is None else reading_words(each.name, each.read, system)
         off = each.read is not None and not each.low <= each.read <= each.high
-        yield f"  {name:25}{_reading_span(each, kind, system):34}{read}{'   <' if off else ''}"
+        yield f"  {name:25}{reading_span(each, kind, system):34}{read}{'   <' if off else ''}"
 
 
-def _reading_span(each: Expected, kind: str, system: str) -> str:
+def sound_words(advice: Advice) -> str:
+    """For what a system is told what it reads when sound: what holds its water, and where the lake stands."""
+    level = span(*advice.found.level, "height", advice.units)
+    return f"What this system reads when sound: {advice.held}, the water at {level} from the usual level."
+
+
+def reading_span(each: Expected, kind: str, system: str) -> str:
+    """What a reading should be, as a gauge has it."""
     if kind != "gauge" or each.high > 0.0:
-        return _span(max(each.low, 0.0) if kind != "gauge" else each.low, each.high, kind, system)
-    return f"{_span(-each.high, -each.low, 'vacuum', system)} of vacuum"
+        return span(max(each.low, 0.0) if kind != "gauge" else each.low, each.high, kind, system)
+    return f"{span(-each.high, -each.low, 'vacuum', system)} of vacuum"
 
 
 def reading_words(name: str, value: float, system: str) -> str:
@@ -149,7 +155,7 @@ def reading_words(name: str, value: float, system: str) -> str:
     return units.show(value, kind, system)
 
 
-def _span(low: float, high: float, kind: str, system: str) -> str:
+def span(low: float, high: float, kind: str, system: str) -> str:
     """From one number to another, with the unit once."""
     if kind == "share":
         # Whole hundredths, and tenths of them only where little is left to the whole.

@@ -17,6 +17,7 @@ from lakewright.job.models_shop import Reading, Symptom
 from lakewright.job.quantity import Quantity, is_given
 from lakewright.physics.types import GRAVITY
 from lakewright.physics.water import density
+from lakewright.state.control_facts import SWITCH
 from lakewright.state.facts import Facts
 from lakewright.state.gather import defaults
 
@@ -191,7 +192,7 @@ def _fields(job: Job) -> Iterator[tuple[str, Sign]]:
 def _statics(job: Job, facts: Facts) -> Iterator[tuple[str, Sign]]:
     """A switch so far under the taps that what stands over it leaves them nothing."""
     tap, system = job.delivery.tap_height, job.job.units
-    if not is_given(tap):
+    if not is_given(tap) or facts.control_kind != SWITCH:
         return
     rise = tap.value - float(facts.delivery.height.max())
     cut_in = float(facts.delivery.cut_in.max())

@@ -14,6 +14,7 @@ from lakewright.physics.tank import cycle_time
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.physics.water import vapour_pressure
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, OPEN, cases_of
+from lakewright.state.control_facts import BY_FLOW, HELD
 from lakewright.state.facts import Facts
 from lakewright.state.lake import air_pressure, lake
 from lakewright.state.meters import PLATE_OVER_TABLE, drawdown, meters, most_flow, motor_current
@@ -59,6 +60,8 @@ def readings_of(facts: Facts, state: State, plate_is_read: bool = False) -> tupl
     still = lake(facts, cases.standing_day, np.full(cases.days, CLEAN)).density
     over = (delivery.height - facts.pump.height) * GRAVITY
     ends = tank_pressure(facts, cases.running_end[runs])
+    low = facts.control.start if facts.control_kind in HELD else delivery.cut_in
+    high = state.shut_off.at_tank if facts.control_kind == BY_FLOW else delivery.cut_out
     flow, ended = state.delivery.flow[runs], cases.running_end[runs]
     stored = drawdown(facts)
     cycle = cycle_time(stored, 0.5 * (flow[ended == CUT_IN] + flow[ended == CUT_OUT]), np.full(1, TAP))
@@ -66,7 +69,7 @@ def readings_of(facts: Facts, state: State, plate_is_read: bool = False) -> tupl
     plates = np.array((1.0, 1.0) if plate_is_read else PLATE_OVER_TABLE)
     pairs = (
         ("suction", "standing", state.standing.pressure),
-        ("pressure", "standing", np.concatenate([delivery.cut_in + over * still, delivery.cut_out + over * still])),
+        ("pressure", "standing", np.concatenate([low + over * still, high + over * still])),
         ("suction", "running", state.line.pressure[runs]),
         ("pressure", "running", ends + (over + GRAVITY * state.delivery.loss[runs]) * still[day]),
     )

@@ -82,10 +82,10 @@ def report_lines(report: Report) -> Iterator[str]:
         yield f"  - {way}"
     yield from answer_lines(report.answers)
     yield ""
-    shown = report.findings
+    shown = tuple(f for f in report.findings if not f.goes_without_saying)
     if report.ways_out:
         shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
-    waiting = [finding for finding in shown if waits_for_design(finding)]
+    waiting = [finding for finding in shown if finding.waits_for_design]
     said = ""
     for finding in shown:
         if finding not in waiting:
@@ -112,13 +112,6 @@ def report_lines(report: Report) -> Iterator[str]:
     yield ""
     for caution in report.cautions:
         yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
-
-
-def waits_for_design(finding: Finding) -> bool:
-    """Whether nothing is missing but what the job leaves to `design`."""
-    return finding.status == "unknown" and all(
-        why.endswith("is open: design chooses it") for why in finding.message.split("; ")
-    )
 
 
 def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
@@ -238,19 +231,19 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             WIDTH,
         )
     else:
-        yield from hung(f"{_in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
-    sure = [each for each in doubt.checks if _in_a_hundred(each) == "all"]
+        yield from hung(f"{in_a_hundred(doubt.job)} of 100 hold   ", "every must, together")
+    sure = [each for each in doubt.checks if in_a_hundred(each) == "all"]
     doubtful = sorted((each for each in doubt.checks if each not in sure), key=lambda each: each.chance)
     yield ""
     for each in doubtful:
         force = "" if each.force == "must" else f" ({each.force})"
-        yield f"  {_in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
+        yield f"  {in_a_hundred(each):>8} of 100   {each.check.replace('_', ' ')}{force}"
     if sure:
         yield from hung("       all          ", ", ".join(each.check.replace("_", " ") for each in sure))
     if doubt.unknown:
         yield from hung("  nobody knows      ", ", ".join(name.replace("_", " ") for name in doubt.unknown))
     yield ""
-    yield from _worth_lines(doubt.worth)
+    yield from worth_lines(doubt.worth)
     yield ""
     yield "Taken to be off by, two times out of three"
     for known in found.unknowns:
@@ -264,28 +257,39 @@ def doubt_lines(found: Doubted) -> Iterator[str]:
             yield f"  {index.unknown.name:34}{index.first:6.2f} ({ends})   {index.total:6.2f}"
 
 
-def _worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
-    """What to measure, the most useful first; what would change nothing is not named."""
+def worth_lines(worth: Sequence[Worth]) -> Iterator[str]:
+    """The same, line by line."""
+    head, rows = worth_words(worth)
+    if head == BEFORE_WE_ORDER:
+        yield head
+        for number, row in enumerate(rows, start=1):
+            yield from hung(f"  {number}. ", row)
+        return
+    yield head
+    if rows:
+        yield from hung("What would clear the most doubt: ", "; ".join(rows))
+
+
+BEFORE_WE_ORDER = "Before we order"
+
+
+def worth_words(worth: Sequence[Worth]) -> tuple[str, list[str]]:
+    """What to measure, the most useful first, under its head; what would change nothing is not named."""
     from lakewright.search.doubt import WORTH_A_WORD
 
     turning = [each for each in worth if each.surer > max(2.0 * each.error, 0.0005)]
     clearing = [each for each in worth if each not in turning and each.clears > WORTH_A_WORD]
     if turning:
-        yield "Before we order"
-        for number, each in enumerate(turning, start=1):
-            more = 100.0 * each.surer
-            yield from hung(f"  {number}. ", f"{each.unknown.do}: {more:.1f} more of 100 decided rightly")
-        return
-    yield "No single measurement would change what we decide."
-    if clearing:
-        yield from hung("What would clear the most doubt: ", "; ".join(each.unknown.do for each in clearing[:3]))
+        rows = [f"{each.unknown.do}: {100.0 * each.surer:.1f} more of 100 decided rightly" for each in turning]
+        return BEFORE_WE_ORDER, rows
+    return "No single measurement would change what we decide.", [each.unknown.do for each in clearing[:3]]
 
 
-def _in_a_hundred(chance: Chance) -> str:
+def in_a_hundred(chance: Chance) -> str:
     """How many of a hundred hold, and give or take how many; never all of them but where all did.
 
     >>> from lakewright.search.doubt import Chance
-    >>> [_in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
+    >>> [in_a_hundred(Chance("", "must", each, 0.001)) for each in (1.0, 0.9996, 0.913, 0.0004, 0.0)]
     ['all', 'over 99', '91', 'under 1', 'none']
     """
     if chance.chance in (0.0, 1.0):

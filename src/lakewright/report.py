@@ -8,6 +8,7 @@ from dataclasses import asdict, dataclass, replace
 from typing import Any
 
 from lakewright import __version__, units
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import FAILS, HOLDS, NOT_ASKED, STATUS_WORDS, TIGHT, UNKNOWN, Check, Verdict
 from lakewright.drinking_words import in_the_first_line, tags, told_of_drinking
@@ -20,6 +21,7 @@ from lakewright.season import SeasonPart, season_of
 from lakewright.state.assemble import Assembly
 from lakewright.state.ballast import Ballast, how_to_hold
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
+from lakewright.state.control_facts import STORE, ends_of
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import Assumed
 from lakewright.state.priced import Priced
@@ -51,6 +53,18 @@ class Finding:
     remedy: str
     message: str
 
+    @property
+    def goes_without_saying(self) -> bool:
+        """Whether it is asked of another way to start and stop the pump than this job's, and so says nothing here."""
+        return self.status == STATUS_WORDS[NOT_ASKED] and self.name in OF_CONTROL
+
+    @property
+    def waits_for_design(self) -> bool:
+        """Whether nothing is missing but what the job leaves to `design`."""
+        return self.status == "unknown" and all(
+            why.endswith("is open: design chooses it") for why in self.message.split("; ")
+        )
+
 
 @dataclass(frozen=True)
 class Report:
@@ -78,6 +92,7 @@ class Report:
     passed: bool
     priced: Priced | None
     season: tuple[SeasonPart, ...] = ()
+    paper: str = ""  # letter or a4, where it is not to be that of the units; nothing that is said hangs on it
 
     def as_json(self) -> dict[str, Any]:
         """The whole report as plain values, without a nan."""
@@ -85,6 +100,11 @@ class Report:
             "job": self.title,
             "version": self.version,
             "grade": self.grade,
+            "units": self.units,
+            "date": self.date,
+            "first_line": self.first_line,
+            "window": self.window,
+            "ways_out": list(self.ways_out),
             "answers": [asdict(answer) for answer in self.answers],
             "cases": {name: list(names) for name, names in self.cases.items()},
             "findings": [asdict(finding) for finding in self.findings],
@@ -102,6 +122,9 @@ class Report:
                 }
                 for a in self.assumed
             ],
+            "told": self.told,
+            "unjudged": list(self.unjudged),
+            "cautions": list(self.cautions),
             "tests": [asdict(sample) for sample in self.samples],
             "passed": self.passed,
             "season": {part.title: list(part.rows) for part in self.season},
@@ -142,10 +165,14 @@ def passes(verdicts: Iterable[tuple[Check, int]]) -> bool:
 
 
 def findings_of(
-    facts: Facts, verdicts: Sequence[Verdict], missing: Mapping[str, str], system: str
+    facts: Facts,
+    verdicts: Sequence[Verdict],
+    missing: Mapping[str, str],
+    system: str,
+    checks: tuple[Check, ...] = CHECKS,
 ) -> tuple[Finding, ...]:
-    """Every check's finding for one job, worst first and then by station."""
-    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(CHECKS, verdicts, strict=True)]
+    """The finding of every check, or of those that were judged, for one job, worst first and then by station."""
+    found = [_finding(check, verdict, facts, missing, system) for check, verdict in zip(checks, verdicts, strict=True)]
     failed = {f.name for f in found if f.status == "fails"}
     if failed & set(SUCTION_FIRST):
         found = [_if_only(f) if f.name in RESTS_ON_SUCTION and f.value is not None else f for f in found]
@@ -161,11 +188,12 @@ HELD_BY_WEIGHT = ("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_
 
 def _told_how_to_hold(findings: Sequence[Finding], ballast: Ballast, facts: Facts, system: str) -> tuple[Finding, ...]:
     """The findings, with what would hold this stand where it does not stay or hardly does."""
-    words, asked = how_to_hold(ballast, facts, system), (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
-    return tuple(
-        replace(f, message=f"{f.message}; {words}") if f.name in HELD_BY_WEIGHT and f.status in asked else f
-        for f in findings
-    )
+    words = how_to_hold(ballast, facts, system)
+    return tuple(replace(f, message=f"{f.message}; {words}") if _asks_how_to_hold(f) else f for f in findings)
+
+
+def _asks_how_to_hold(finding: Finding) -> bool:
+    return finding.name in HELD_BY_WEIGHT and finding.status in (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
 
 
 def _if_only(finding: Finding) -> Finding:
@@ -177,7 +205,9 @@ def _finding(check: Check, verdict: Verdict, facts: Facts, missing: Mapping[str,
     known = status in (FAILS, TIGHT, HOLDS)
     case = None
     if known:
-        names = case_names("standing" if check.cases == "filling" else check.cases, facts.day_names)
+        names = case_names(
+            "standing" if check.cases == "filling" else check.cases, facts.day_names, ends_of(facts.control_kind)
+        )
         case = AS_BUILT.get(check.block, "as built") if check.cases == "all" else names[int(verdict.case[()])]
     value, limit = float(verdict.value[()]), float(verdict.limit[()])
     if known and verdict.which is not None:
@@ -228,7 +258,8 @@ SUCTION_FIRST = ("lift_is_within_practice", "suction_stays_liquid")
 
 RESTS_ON_SUCTION = (
     *("delivers_the_need", "reaches_cut_out", "runs_long_enough"),
-    *("motor_starts_seldom_enough", "delivery_runs_gently"),
+    *("motor_starts_seldom_enough", "delivery_runs_gently", "controller_lets_the_pump_rest"),
+    *("pressure_holds_at_the_need", "pump_fills_the_store", "store_lasts_through_the_peak"),
 )
 
 
@@ -250,7 +281,8 @@ def first_line(
     flow = units.show(float(state.flow.flow[..., cases.running_end == CUT_IN].min()), "flow", system)
     cut_in = units.show(float(facts.delivery.cut_in[0]), "gauge", system)
     drunk = in_the_first_line(facts, {f.name: f.status for f in findings})
-    parts = (f"{flow} at {cut_in} on the worst day", f"lift with losses {lift}", price, drunk, _left_to_do(findings))
+    at = "into the store" if facts.control_kind == STORE else f"at {cut_in}"
+    parts = (f"{flow} {at} on the worst day", f"lift with losses {lift}", price, drunk, _left_to_do(findings))
     return " · ".join(part for part in parts if part and "unknown" not in part), ()
 
 
@@ -286,7 +318,8 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
     if bool((facts.days.ice > 0.0).any()):
         called.add("ice")
     end = cases_of(len(facts.day_names)).running_end
-    if bool((state.pump.room[..., end == OPEN] < 0.0).any()):
+    called.add(facts.control_kind)
+    if facts.control_kind != STORE and bool((state.pump.room[..., end == OPEN] < 0.0).any()):
         called.add("runs out when open")
     if job.stand.form in ("hung", "floating", "box"):
         called.add("hangs")
@@ -326,8 +359,8 @@ def report(
         else f
         for f in findings_of(facts, verdicts, missing, system)
     )
-    if assembly.ballast is not None:
-        findings = _told_how_to_hold(findings, assembly.ballast, facts, system)
+    if any(_asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
+        findings = _told_how_to_hold(findings, ballast, facts, system)
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None and not priced.bill.gaps else ""
     line, ways = first_line(facts, state, findings, window, system, price)
@@ -348,7 +381,10 @@ def report(
         energy=energy_words(job, facts, state, system),
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
-        cases={name: case_names(name, facts.day_names) for name in ("running", "standing", "weather", "filling")},
+        cases={
+            name: case_names(name, facts.day_names, ends_of(facts.control_kind))
+            for name in ("running", "standing", "weather", "filling")
+        },
         unjudged=assembly.unjudged,
         cautions=cautions_of(job, facts, state, findings),
         samples=samples_of(job, facts),

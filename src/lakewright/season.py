@@ -13,15 +13,15 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.physics.atmosphere import atmospheric_pressure
 from lakewright.physics.cold_line import stored_energy
-from lakewright.physics.frost import early_date, late_date
 from lakewright.physics.shock import bleach_volume
 from lakewright.physics.types import GRAVITY
 from lakewright.state.facts import Facts
 from lakewright.state.gather import one
 from lakewright.state.holding import has_no_foot_valve
+from lakewright.state.season_days import early_frost, late_frost
 from lakewright.state.volumes import Volumes, volumes_of
 from lakewright.state.walk import State
-from lakewright.state.winter import DAY, EMPTIED
+from lakewright.state.winter import EMPTIED
 
 BLOW_OUT = units.read("30 psi", "pressure")
 """common practice, no source: the low end of what such lines are blown with [Pa gauge]; volume clears one."""
@@ -146,7 +146,7 @@ def _closing(told: _Told) -> Iterator[str]:
             " autumn in ten has it by. Until then, drain on the first forecast of one."
         )
         return
-    early = _date(float(early_date(season.first_frost, season.frost_spread)[0]))
+    early = day_and_month(early_frost(season))
     first = "" if own is not None else f"Close by {early} at the latest. "
     yield (
         f"{first}One autumn in ten has its first night of {_hard(told)} by {early}; the mean is"
@@ -159,7 +159,7 @@ def _opening(told: _Told) -> Iterator[str]:
     own = told.job.need.open_from
     words = [f"Start from {day_and_month(own)}: the customer's own date" if own else "Start once the ice is out"]
     if frost.last is not None:
-        late = _date(float(late_date(season.last_frost, season.frost_spread)[0]))
+        late = day_and_month(late_frost(season))
         words.append(f"one spring in ten still has a night of {_hard(told)} after {late}")
     yield f"{'; '.join(words)}."
 
@@ -173,11 +173,6 @@ def _record(told: _Told) -> str:
     parts = [f"{frost.years} years" if frost.years else "", frost.station or ""]
     said = ", ".join(part for part in parts if part)
     return f" ({said})" if said else ""
-
-
-def _date(seconds: float) -> str:
-    # Any year that is no leap year: dates of a climate have none.
-    return day_and_month(datetime.date(2026, 1, 1) + datetime.timedelta(days=math.floor(seconds / DAY)))
 
 
 def day_and_month(date: datetime.date) -> str:

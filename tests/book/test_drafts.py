@@ -198,3 +198,13 @@ def test_two_programs_write_one_after_the_other(book: Book, file: Path) -> None:
             done.result()
     other.close()
     assert now(book, file).text == "200"
+
+
+def test_a_draft_of_a_file_that_is_not_there_is_changed_from_the_first(book: Book, file: Path) -> None:
+    with book.draft_of(file) as kept:
+        kept.begin("one", base="")
+    assert now(book, file).is_changed
+    assert not now(book, file).has_before
+    other = file.with_name("other.toml")
+    begun(book, other, "two")
+    assert book.files() == [other.resolve(), file.resolve()]

@@ -13,14 +13,16 @@ from typing import Any
 import numpy as np
 import pytest
 
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.checks.verdict import NOT_ASKED, UNKNOWN, Verdict
 from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.physics.jet import JetTable, unknown_table
+from lakewright.state.control_facts import BY_FLOW, BY_SPEED, HELD, STORE
 from lakewright.state.facts import Facts, every_fact, fact_names
 from lakewright.state.protection import guards_at_rest
 from lakewright.state.walk import walk
-from tests.made import sound, sound_jet, stretched_curve, stretched_table
+from tests.made import controlled, sound, sound_jet, stretched_curve, stretched_table
 
 pytestmark = pytest.mark.law
 
@@ -38,8 +40,25 @@ LITTLE = 0.01
 # in which the disc of the valve, the flood, a relief valve and a flow control valve have their say.
 # With weights so heavy that waves do not roll it where they are tallest, the line's weight has its say.
 # In a storm, and in a swifter stream, the grains of the bed move.
+# What stands in place of a pressure switch, and where its checks come near to what they rest on.
+DISC: dict[str, Any] = {"stand.valve_lift_factor": 40.0, "stand.opening_pressure": 0.0}
+SLOW_STORE: dict[str, Any] = {"control_kind": STORE, "control.per_day": 14.0}
+LIFTED: dict[str, Any] = {**SLOW_STORE, "delivery.flow_control": 1.0, "delivery.height": 25.0}
+BY_CONTROL: tuple[dict[str, Any], ...] = (
+    {"control_kind": BY_FLOW},
+    {"control_kind": BY_SPEED},
+    # A store that is filled more slowly than it is drawn from, through a valve that holds the flow and without one.
+    SLOW_STORE,
+    LIFTED,
+    {**LIFTED, **DISC},
+    {"control_kind": BY_FLOW, **DISC},
+    {"control_kind": BY_FLOW, "delivery.relief": 400e3},
+    {"control_kind": BY_SPEED, **DISC},
+    {"control_kind": BY_SPEED, "delivery.flow_control": 5.99e-4},
+)
 NEAR_SOUND: tuple[dict[str, Any], ...] = (
     {},
+    *BY_CONTROL,
     {"weather.wind": 26.0},
     {"days.current": [0.3, 0.1]},
     {"suction.weight_mass": 40.0},
@@ -96,7 +115,8 @@ FLOODED: dict[str, float] = {
     "suction.valves": 1.0,
 }
 DRAWS_AIR: dict[str, float] = {"priming.draws_air": 1.0, "suction.pocket_length": 1.0}
-ASKED: tuple[dict[str, float], ...] = ({}, {"holding.at_pump": 0.0}, FLOODED, DRAWS_AIR)
+CONTROLS: tuple[dict[str, Any], ...] = tuple({"control_kind": kind} for kind in (*HELD, STORE))
+ASKED: tuple[dict[str, Any], ...] = ({}, {"holding.at_pump": 0.0}, FLOODED, DRAWS_AIR, *CONTROLS)
 
 FLAGS = {
     *(
@@ -145,11 +165,12 @@ def verdicts(facts: Facts) -> tuple[Verdict, ...]:
     return judge(walk(facts), facts.limits)
 
 
-def made_so(kind: str, changes: dict[str, float]) -> Facts:
-    """The sound job with a few numbers of its own."""
-    return SOUND[kind]().with_values(
-        {name: np.atleast_1d(np.array(value, dtype=float)) for name, value in changes.items()}
-    )
+def made_so(kind: str, changes: dict[str, Any]) -> Facts:
+    """The sound job with a few numbers of its own, and perhaps with something else in place of its switch."""
+    facts, numbers = SOUND[kind](), dict(changes)
+    control = numbers.pop("control_kind", None)
+    facts = facts if control is None else controlled(facts, control)
+    return facts.with_values({name: np.atleast_1d(np.array(value, dtype=float)) for name, value in numbers.items()})
 
 
 @cache
@@ -236,7 +257,7 @@ def test_checks_list_facts_that_are_there_each_once() -> None:
 def test_what_is_not_asked_of_a_pump_rests_on_nothing() -> None:
     for kind in SOUND:
         for check, verdict in zip(CHECKS, verdicts_of_sound(kind), strict=True):
-            unasked = check.facts_needed(kind) == () or check.name == "flooded_suction_can_be_shut"
+            unasked = check.facts_needed(kind) == () or check.name in {"flooded_suction_can_be_shut", *OF_CONTROL}
             assert (verdict.status == NOT_ASKED) == unasked, (check.name, kind)
 
 

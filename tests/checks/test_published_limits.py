@@ -102,7 +102,7 @@ def test_starts_an_hour_by_the_time_to_fill(starts: str) -> None:
 @pytest.mark.parametrize("horsepower, printed", [(0.5, "15"), (0.75, "15"), (1.0, "7.5"), (1.5, "7.5")])
 def test_starts_that_a_motor_bears(horsepower: float, printed: str) -> None:
     run = np.array([minimum_run(horsepower * HORSEPOWER)])
-    verdict = motor_starts_seldom_enough(Filling(run, run, run), standard_limits())
+    verdict = motor_starts_seldom_enough(Filling(run, run, run, np.array([True])), standard_limits())
     assert_printed(verdict.limit, printed)
 
 

@@ -14,16 +14,45 @@ from typing import Any
 import numpy as np
 import pytest
 
+from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.drinking import DRINKING
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.checks.verdict import STATUS_WORDS
 from lakewright.physics.curve import Curve, unknown_curve
 from lakewright.state.facts import Facts
 from lakewright.state.walk import walk
-from tests.made import DAY, sound, sound_jet, stretched_curve
+from tests.made import DAY, sound, sound_by_flow, sound_by_speed, sound_jet, sound_stored, stretched_curve
 
 NOT_GIVEN = math.nan
-SOUND: dict[str, Callable[[], Facts]] = {"centrifugal": sound, "jet": sound_jet}
+SOUND: dict[str, Callable[[], Facts]] = {
+    "centrifugal": sound,
+    "jet": sound_jet,
+    "by flow": sound_by_flow,
+    "by speed": sound_by_speed,
+    "stored": sound_stored,
+}
+"""By kind of pump; the last three are centrifugal, with a controller or a store in place of the switch."""
+
+# What a pressure switch does not ask, what a controller and a store ask besides, and what neither then asks.
+CONTROLLED = set(OF_CONTROL)
+OF_SPEED = "drive_stays_above_its_least_speed"
+OF_A_CONTROLLER = {
+    *("controller_feels_an_open_tap", "controller_lets_the_pump_rest", "pressure_holds_at_the_need"),
+    *("controller_rests_at_a_trickle", "least_flow_cools_the_pump"),
+}
+OF_A_STORE = CONTROLLED - OF_A_CONTROLLER - {OF_SPEED}
+OF_A_SWITCH = {
+    *("delivers_the_need", "reaches_cut_out", "runs_long_enough", "motor_starts_seldom_enough"),
+    *("switch_can_start_the_pump", "cut_off_can_trip", "cut_off_stays_shut", "switch_feels_the_tank"),
+}
+OF_A_TANK = {"tank_bears_the_shut_off", "taps_have_pressure", "relief_passes_the_pump"}
+ASKED_BY_CONTROL = {
+    "centrifugal": OF_A_SWITCH | OF_A_TANK,
+    "jet": OF_A_SWITCH | OF_A_TANK,
+    "by flow": OF_A_CONTROLLER | OF_A_TANK,
+    "by speed": OF_A_CONTROLLER | {OF_SPEED} | OF_A_TANK,
+    "stored": OF_A_STORE,
+}
 
 # Those that a mask by kind of pump or by day can leave out altogether.
 CAN_BE_NOT_ASKED = {
@@ -46,6 +75,7 @@ CAN_BE_NOT_ASKED = {
     *("breaker_fits_the_motor", "ground_faults_are_caught"),
     *("line_is_primed_in_time", "ejector_does_not_boil", "two_pipes_keep_their_prime"),
     *("delivery_bears_the_surge", "suction_bears_the_slam", "suction_column_stays_whole"),
+    *(CONTROLLED | OF_A_SWITCH | OF_A_TANK),
 }
 NOT_ASKED_WHERE_VALVES_HOLD = {"flooded_suction_can_be_shut"}
 # Its value is yes or no.
@@ -164,6 +194,9 @@ DROWNED = {**NEVER_LIFTS, "pump_stands_in_its_window": "fails"}
 WHERE_PEOPLE_DRINK = tuple(
     check.name for check in DRINKING if check.name not in ("filters_pass_cold_water", "filters_last")
 )
+CONTROL_KINDS = ("by flow", "by speed", "stored")
+TOO_HIGH = {"taps_have_pressure": "fails"}
+BIG_DAY = {"store_holds_a_day": "fails"}
 CHLORINE, BARRIERS = "chlorine_has_time_to_work", "barriers_meet_their_targets"
 # Without the lamp's share chlorine has Giardia to do besides, in cold water.
 NO_LAMP = {CHLORINE: "fails", BARRIERS: "fails"}
@@ -899,13 +932,86 @@ ROWS = (
     *(
         Row(check.name, "holds")
         for check in CHECKS
-        if check.name not in ASKED_OF_A_JET_ALONE | NOT_ASKED_WHERE_VALVES_HOLD
+        if check.name not in ASKED_OF_A_JET_ALONE | NOT_ASKED_WHERE_VALVES_HOLD | CONTROLLED
     ),
     *(
         Row(check.name, "holds", kind="jet")
         for check in CHECKS
-        if check.name not in NOT_ASKED_OF_A_JET | NOT_ASKED_WHERE_VALVES_HOLD
+        if check.name not in NOT_ASKED_OF_A_JET | NOT_ASKED_WHERE_VALVES_HOLD | CONTROLLED
     ),
+    *(Row(name, "holds", kind=kind) for kind in CONTROL_KINDS for name in sorted(ASKED_BY_CONTROL[kind])),
+    *(
+        Row(name, "not asked", kind=kind)
+        for kind, asked in ASKED_BY_CONTROL.items()
+        for name in sorted((CONTROLLED | OF_A_SWITCH | OF_A_TANK) - asked)
+    ),
+    Row("controller_feels_an_open_tap", "tight", {"taps.height": [20.0, 1.0]}, TOO_HIGH, "by flow"),
+    Row("controller_feels_an_open_tap", "fails", {"taps.height": [26.0, 1.0]}, TOO_HIGH, "by flow"),
+    Row(
+        "controller_feels_an_open_tap",
+        "unknown",
+        {"control.start": NOT_GIVEN},
+        every("unknown", "controller_lets_the_pump_rest", "controller_rests_at_a_trickle"),
+        "by speed",
+    ),
+    Row("controller_lets_the_pump_rest", "tight", {"control.start": 400e3}, kind="by flow"),
+    Row("controller_lets_the_pump_rest", "fails", {"control.start": 430e3}, kind="by flow"),
+    Row(
+        "controller_lets_the_pump_rest",
+        "unknown",
+        {"control.start": NOT_GIVEN},
+        every("unknown", "controller_feels_an_open_tap", "controller_rests_at_a_trickle"),
+        "by flow",
+    ),
+    Row("pressure_holds_at_the_need", "tight", {"need.flow": 1.27e-3}, kind="by flow"),
+    Row("pressure_holds_at_the_need", "fails", {"need.flow": 1.33e-3}, kind="by flow"),
+    # Past what a valve lets through, and past the end of the pump's curve.
+    Row("pressure_holds_at_the_need", "fails", {"delivery.flow_control": 5.5e-4}, kind="by speed"),
+    Row("pressure_holds_at_the_need", "fails", {"need.flow": 1.7e-3}, {"taps_have_pressure": "holds"}, "by speed"),
+    Row(
+        "pressure_holds_at_the_need", "unknown", {"need.flow": NOT_GIVEN}, {"taps_have_pressure": "unknown"}, "by flow"
+    ),
+    Row(OF_SPEED, "tight", {"control.least_speed": 0.65}, kind="by speed"),
+    Row(OF_SPEED, "fails", {"control.least_speed": 0.72}, kind="by speed"),
+    Row(OF_SPEED, "unknown", {"control.least_speed": NOT_GIVEN}, kind="by speed"),
+    Row("controller_rests_at_a_trickle", "tight", {"delivery.tank_volume": 0.002}, kind="by flow"),
+    Row("controller_rests_at_a_trickle", "fails", {"delivery.tank_volume": 0.0015}, kind="by flow"),
+    # A drive gives the little tank less to live on than a pump that rises to its shut-off.
+    Row("controller_rests_at_a_trickle", "fails", {"delivery.tank_volume": 0.007}, kind="by speed"),
+    Row("controller_rests_at_a_trickle", "unknown", {"control.trickle": NOT_GIVEN}, kind="by flow"),
+    Row("least_flow_cools_the_pump", "tight", {"control.least_flow": 1.5e-5}, kind="by flow"),
+    Row("least_flow_cools_the_pump", "fails", {"control.least_flow": 1e-5}, kind="by flow"),
+    Row("least_flow_cools_the_pump", "unknown", {"control.least_flow": NOT_GIVEN}, kind="by flow"),
+    Row("pump_fills_the_store", "tight", {"control.fill_time": 2150.0}, kind="stored"),
+    Row("pump_fills_the_store", "fails", {"control.fill_time": 2000.0}, kind="stored"),
+    Row("pump_fills_the_store", "unknown", {"control.fill_time": NOT_GIVEN}, kind="stored"),
+    Row("store_lasts_through_the_peak", "tight", {"control.per_day": 15.5}, BIG_DAY, "stored"),
+    Row("store_lasts_through_the_peak", "fails", {"control.per_day": 17.0}, BIG_DAY, "stored"),
+    Row(
+        "store_lasts_through_the_peak",
+        "unknown",
+        {"control.store_volume": NOT_GIVEN},
+        {"store_holds_a_day": "unknown"},
+        "stored",
+    ),
+    Row("store_holds_a_day", "tight", {"control.store_volume": 4.0}, kind="stored"),
+    Row("store_holds_a_day", "fails", {"control.per_day": 7.0}, kind="stored"),
+    Row(
+        "store_holds_a_day",
+        "unknown",
+        {"control.per_day": NOT_GIVEN},
+        every("unknown", "pump_fills_the_store", "store_lasts_through_the_peak"),
+        "stored",
+    ),
+    Row("store_cannot_run_over", "tight", {"control.stops": 1.0}, kind="stored"),
+    Row("store_cannot_run_over", "fails", {"control.stops": 0.0}, kind="stored"),
+    Row("store_cannot_run_over", "unknown", {"control.stops": NOT_GIVEN}, kind="stored"),
+    Row("booster_stands_under_the_store", "tight", {"control.booster_height": 6.8}, kind="stored"),
+    Row("booster_stands_under_the_store", "fails", {"control.booster_height": 7.1}, kind="stored"),
+    Row("booster_stands_under_the_store", "unknown", {"control.booster_height": NOT_GIVEN}, kind="stored"),
+    Row("booster_delivers_the_need", "tight", {"control.booster": 0.35}, kind="stored"),
+    Row("booster_delivers_the_need", "fails", {"control.booster": 0.2}, kind="stored"),
+    Row("booster_delivers_the_need", "unknown", {"control.booster": NOT_GIVEN}, kind="stored"),
 )
 
 
@@ -936,6 +1042,7 @@ def test_status(row: Row) -> None:
 def test_everything_asked_of_a_sound_job_holds(kind: str) -> None:
     wanted = {check.name: "holds" for check in CHECKS} | every("not asked", *NOT_ASKED_WHERE_VALVES_HOLD)
     wanted |= every("not asked", *(NOT_ASKED_OF_A_JET if kind == "jet" else ASKED_OF_A_JET_ALONE))
+    wanted |= every("not asked", *((CONTROLLED | OF_A_SWITCH | OF_A_TANK) - ASKED_BY_CONTROL[kind]))
     assert statuses(SOUND[kind]()) == wanted
 
 

@@ -89,9 +89,9 @@ def _text(data: bytes) -> str:
 
 def job(data: bytes, folder: Path) -> None:
     """A job file, checked, and drawn."""
-    from lakewright.api.packet import site_of
     from lakewright.api.read import read
     from lakewright.api.report import report_on
+    from lakewright.api.site import site_of
     from lakewright.documents.section import section
     from lakewright.documents.sheet import SECTION_SIZE
     from lakewright.documents.svg import svg
@@ -259,12 +259,16 @@ def record(data: bytes, folder: Path) -> None:
         list(doubt_lines(found))
 
 
+OTHERS = ("/leaf/own", "/new", "/begin", "/leaf/money", "/leaf/waters", "/leaf/paper", "/leaf/visits")
+
+
 def page(data: bytes, folder: Path) -> None:
-    """What is posted to the page: a line a post."""
+    """What is posted to the page: a line a post, each to the draft and to one of the other places."""
     import httpx
 
     from lakewright.book.drafts import Book
     from lakewright.web.app import app_of
+    from lakewright.web.jobs import Jobs
 
     file = folder / "job.toml"
     shutil.copy(EXAMPLES / "year_round_cabin.toml", file)
@@ -279,12 +283,15 @@ def page(data: bytes, folder: Path) -> None:
             for line in data.removesuffix(b"\n").split(b"\n")[:4]:
                 answer = _see(await client.post("/draft", content=line, headers=headers))
                 said += answer["trouble"][:300] if isinstance(answer, dict) else answer
+                other = OTHERS[len(line) % len(OTHERS)]
+                answer = _see(await client.post(other, content=line, headers=headers))
+                said += answer[:100] if isinstance(answer, str) and not answer.startswith(("<", "{")) else ""
             for path in ("/", "/job.toml"):
                 _see(await client.get(path))
         return said
 
     with closing(Book(folder / "book.sqlite")) as book:
-        said = asyncio.run(posted(app_of(file, book, frozenset({HOST}))))
+        said = asyncio.run(posted(app_of(Jobs(file, book, True), frozenset({HOST}))))
     if said:
         raise AskError(said)
 

@@ -15,7 +15,7 @@ from tests.physics.formulas import Function, formulas
 
 ROWS = 400
 
-TUPLES = ("flows", "moduli", "air_volumes", "front_heights")
+TUPLES = ("flows", "moduli", "air_volumes", "front_heights", "draws")
 """Parameters of several arrays each."""
 
 pytestmark = pytest.mark.law
@@ -97,6 +97,7 @@ def draw(seed: int) -> dict[str, Array]:
         **draw_in_winter(between),
         **draw_of_motors(between, over_decades),
         **draw_of_jets_and_waves(between, over_decades),
+        **draw_of_control(between, over_decades),
     }
 
 
@@ -139,6 +140,28 @@ def draw_of_motors(
         "wire_resistance": over_decades(1e-3, 2e-2),
         "shaft_power": between(100.0, 3000.0),
         "motor_share": between(0.4, 0.9),
+    }
+
+
+def draw_of_control(
+    between: Callable[[float, float], Array], over_decades: Callable[[float, float], Array]
+) -> dict[str, Array]:
+    """Of a drive, an open store and a trickle."""
+    calm = np.where(np.arange(ROWS) < 3, 0.0, 1.0)
+    return {
+        "speed_ratio": between(0.3, 1.1),
+        "drive_share": between(0.8, 1.0),
+        "shut_off": between(10.0, 90.0),
+        "store_volume": between(0.0, 8.0),
+        "inflow": calm * over_decades(1e-6, 1e-3),
+        "draws": np.stack([calm * over_decades(1e-6, 1e-3) for _ in range(5)]),
+        "step": over_decades(60.0, 8000.0),
+        "per_day": calm * between(0.1, 8.0),
+        "drawdown": calm * over_decades(1e-4, 1e-1),
+        "trickle": calm * over_decades(1e-7, 1e-4),
+        "stop_delay": between(0.0, 60.0),
+        "pump_flow": between(1e-4, 2e-3),
+        "drawn": over_decades(1e-6, 2e-3),
     }
 
 

@@ -6,7 +6,7 @@ Run as `python -m tests.search.doubt_sites`.
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -17,7 +17,8 @@ from lakewright.api.read import read
 from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.checks.verdict import FAILS
 from lakewright.physics.types import Array
-from lakewright.search.doubt import offs, shares, statuses, worths
+from lakewright.search.doubt import worths
+from lakewright.search.truths import offs, shares, statuses
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts
 from lakewright.state.unknowns import STANDINGS, Unknown, unknowns_of
@@ -85,29 +86,38 @@ def calibration(sites: Sequence[Site], truths: int) -> list[tuple[float, bool]]:
     return found
 
 
-def measurements_to_be_right(site: Site, advised: bool, truths: int, seed: int) -> int:
-    """How many measurements until the decision is right and stays so, as advised or in the usual order."""
-    draw = np.random.default_rng(seed)
-    truth = bool(holds(site.facts, site.unknowns, site.truth[None])[0])
-    unknowns, left = list(site.unknowns), [n for n, each in enumerate(site.unknowns) if math.isfinite(each.accuracy)]
+def to_measure(unknowns: Sequence[Unknown]) -> list[int]:
+    """What is worth measuring at all, in the usual order: nobody measures again what was measured as well before."""
+    left = [n for n, each in enumerate(unknowns) if math.isfinite(each.accuracy) and each.accuracy < each.deviation()]
     usual = [n for name in USUAL_ORDER for n in left if unknowns[n].name == name]
-    usual += [n for n in left if n not in usual]
+    return usual + [n for n in left if n not in usual]
+
+
+def decided_rightly(site: Site, advised: bool, truths: int, seed: int) -> list[bool]:
+    """Whether one would decide rightly, before anything is measured and after each measurement.
+
+    Measured is what is advised, anew after each reading, or what comes next in the usual order; the readings are the
+    same in both. One builds where the job more likely holds than not.
+    """
+    noise = np.random.default_rng(seed).standard_normal(len(site.unknowns))
+    truth = bool(holds(site.facts, site.unknowns, site.truth[None])[0])
+    unknowns, left = list(site.unknowns), to_measure(site.unknowns)
     right: list[bool] = []
     for step in range(len(left) + 1):
         off = offs(unknowns, shares(truths, len(unknowns), seed + step))
         held = holds(site.facts, unknowns, off)
-        right.append((np.mean(held) > 0.5) == truth)
-        if step == len(usual):
+        right.append(bool((np.mean(held) > 0.5) == truth))
+        if not left:
             break
-        if advised:
-            order = worths(unknowns, off, held, seed)
-            names = [worth.unknown.name for worth in order]
-            ranked = sorted(left, key=lambda n: names.index(unknowns[n].name) if unknowns[n].name in names else 99)
-        else:
-            ranked = [n for n in usual if n in left]
-        at = ranked[0]
+        names = [worth.unknown.name for worth in worths(unknowns, off, held, seed)] if advised else []
+        at = min(left, key=lambda n: names.index(unknowns[n].name) if unknowns[n].name in names else len(names))
         left.remove(at)
-        unknowns[at] = after_reading(unknowns[at], site.truth[at] + draw.normal(0.0, unknowns[at].accuracy))
+        unknowns[at] = after_reading(unknowns[at], site.truth[at] + unknowns[at].accuracy * noise[at])
+    return right
+
+
+def measurements_to_be_right(right: Sequence[bool]) -> int:
+    """After how many measurements the decision is right and stays so."""
     wrong = [n for n, each in enumerate(right) if not each]
     return wrong[-1] + 1 if wrong else 0
 
@@ -119,23 +129,44 @@ def after_reading(unknown: Unknown, reading: float) -> Unknown:
     return replace(unknown, bias=mean, spread=(before + by) ** -0.5, accuracy=unknown.accuracy)
 
 
+def doubtful_sites(sites: Sequence[Site], found: Sequence[tuple[float, bool]], count: int) -> list[Site]:
+    """The first so many sites that are neither sure nor lost."""
+    return [site for site, (chance, _) in zip(sites, found, strict=True) if 0.05 < chance < 0.95][:count]
+
+
+def calibration_lines(found: Sequence[tuple[float, bool]]) -> Iterator[str]:
+    """Of sites said so sure, how many held."""
+    yield "said, of 100      sites   held, of 100"
+    for low in range(0, 100, 10):
+        some = [held for chance, held in found if low <= 100.0 * chance < low + 10 or (low == 90 and chance == 1.0)]
+        if some:
+            yield f"{low:3} to {low + 10:3}        {len(some):5}   {100 * np.mean(some):6.1f}"
+
+
+def advice_lines(advised: Sequence[Sequence[bool]], usual: Sequence[Sequence[bool]]) -> Iterator[str]:
+    """Measuring as advised beside measuring in the usual order, on the same sites."""
+    ways = {"as advised": advised, "usual order": usual}
+    wrong = [n for n, right in enumerate(usual) if not right[0]]
+    yield f"{len(usual)} doubtful sites; {len(wrong)} decided wrongly before anything is measured"
+    yield f"{'until right, and staying so':34}{'mean of all':>13}{'of the wrong':>14}{'9 in 10 by':>12}{'most':>6}"
+    for name, found in ways.items():
+        counts = np.array([measurements_to_be_right(right) for right in found])
+        mean, those = np.mean(counts), np.mean(counts[wrong])
+        yield f"  {name:32}{mean:13.2f}{those:14.2f}{np.quantile(counts, 0.9):12.0f}{counts.max():6}"
+    steps = (0, 1, 2, 3, 4, 6, 8, 12)
+    yield f"{'decided rightly, of 100, after':34}" + "".join(f"{step:6}" for step in steps)
+    for name, found in ways.items():
+        shown = (100 * np.mean([right[min(step, len(right) - 1)] for right in found]) for step in steps)
+        yield f"  {name:32}" + "".join(f"{each:6.1f}" for each in shown)
+
+
 def main() -> None:
     sites = said_sites(1000, seed=1)
     found = calibration(sites, truths=1024)
-    print("said, of 100      sites   held, of 100")
-    for low in (0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.8, 0.9):
-        some = [held for chance, held in found if low <= chance < low + 0.1 or (low == 0.9 and chance == 1.0)]
-        if some:
-            print(f"{100 * low:3.0f} to {100 * low + 10:3.0f}        {len(some):5}   {100 * np.mean(some):6.1f}")
-    doubtful = [site for site, (chance, _) in zip(sites, found, strict=True) if 0.05 < chance < 0.95][:300]
-    for advised in (True, False):
-        counts = [measurements_to_be_right(site, advised, 1024, n) for n, site in enumerate(doubtful)]
-        wrong = [count for count in counts if count]
-        print(
-            f"{'as advised' if advised else 'usual order':12} {len(counts)} doubtful sites, {len(wrong)} wrong: "
-            f"{np.mean(wrong):.2f} measurements until right, and staying so; of all, {np.mean(counts):.2f}, "
-            f"nine in ten by {np.quantile(counts, 0.9):.0f}"
-        )
+    print("\n".join(calibration_lines(found)))
+    some = doubtful_sites(sites, found, 300)
+    ways = [[decided_rightly(site, advised, 1024, n) for n, site in enumerate(some)] for advised in (True, False)]
+    print("\n".join(advice_lines(*ways)))
 
 
 if __name__ == "__main__":

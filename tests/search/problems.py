@@ -14,6 +14,7 @@ from lakewright.job.write import set_values
 from lakewright.search.options import problem_of
 from lakewright.search.parts import Index, Problem
 from lakewright.state.assemble import facts_of
+from lakewright.state.control_facts import BY_FLOW, BY_SPEED, STORE
 from lakewright.stock.load import load_stock
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
@@ -73,6 +74,30 @@ def small(seed: int, changes: dict[str, str] | None = None) -> Problem:
         return np.sort(draw.choice(size, min(size, int(draw.integers(1, most + 1))), replace=False))
 
     return some_of(problem, {part.name: few(part.size, MOST[part.name]) for part in problem.parts if part.name in MOST})
+
+
+NO_SWITCH = {"delivery.cut_in": "", "delivery.cut_out": "", "delivery.tank": "open"}
+CONTROLLED: dict[str, dict[str, str]] = {
+    BY_FLOW: {**NO_SWITCH, "delivery.controller.start": "22 psi"},
+    BY_SPEED: {**NO_SWITCH, "delivery.controller.holds": "30 psi"},
+    STORE: {
+        **NO_SWITCH,
+        "delivery.tank": "",
+        "delivery.store.volume": "400 gal",
+        "delivery.store.low": "30 ft",
+        "delivery.store.booster.stock": "centrifugal, 1/2 hp",
+        "delivery.store.booster.height": "28 ft",
+        "need.per_day": "400 gal",
+        "protection.dry_run": "",
+        "protection.cut_off": "",
+    },
+}
+"""What the opened example says, with something else in place of its pressure switch."""
+
+
+def controlled(kind: str, seed: int) -> Problem:
+    """A small problem with something else in place of its pressure switch."""
+    return small(seed, {"delivery.control": kind, **CONTROLLED[kind]})
 
 
 def good() -> Problem:

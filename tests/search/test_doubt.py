@@ -18,11 +18,20 @@ from lakewright.checks.verdict import FAILS
 from lakewright.errors import AskError, JobError
 from lakewright.lines import doubt_lines
 from lakewright.physics.types import Array
-from lakewright.search.doubt import doubt, indices, offs, shares, statuses, worst_margin, worths
+from lakewright.search.doubt import doubt, worths
+from lakewright.search.indices import indices, worst_margin
+from lakewright.search.truths import offs, shares, statuses
 from lakewright.state.unknowns import Unknown, read_record, sampled, unknowns_of
 from lakewright.state.walk import walk_flow
 from tests.published import assert_printed, published
-from tests.search.doubt_sites import calibration, said_sites
+from tests.search.doubt_sites import (
+    advice_lines,
+    calibration,
+    decided_rightly,
+    measurements_to_be_right,
+    said_sites,
+    to_measure,
+)
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 
@@ -144,6 +153,28 @@ def test_of_jobs_said_so_sure_so_many_hold() -> None:
     middle = (said > 0.25) & (said < 0.75)
     assert middle.sum() > 20
     assert abs(np.mean(held[middle]) - np.mean(said[middle])) < 3.0 * math.sqrt(0.25 / middle.sum())
+
+
+def test_measured_as_advised_or_not_all_readings_end_in_one_decision() -> None:
+    """The readings are the same in both orders; a few of the sites that the script goes through."""
+    sites = said_sites(12, seed=4)
+    ways = [[decided_rightly(site, advised, 128, n) for n, site in enumerate(sites)] for advised in (True, False)]
+    for advised, usual in zip(*ways, strict=True):
+        assert len(advised) == len(usual) > 3
+        assert (advised[0], advised[-1]) == (usual[0], usual[-1])
+    assert "12 doubtful sites" in next(advice_lines(*ways))
+
+
+def test_a_decision_is_right_when_it_stays_so() -> None:
+    found = [measurements_to_be_right(each) for each in ([True] * 3, [False, True, True], [True, False, True], [False])]
+    assert found == [0, 1, 2, 1]
+
+
+def test_what_was_measured_as_well_before_is_not_measured_again() -> None:
+    site = said_sites(1, seed=2)[0]
+    left = [site.unknowns[n] for n in to_measure(site.unknowns)]
+    assert left
+    assert all(each.accuracy < each.deviation() for each in left)
 
 
 def test_a_job_gives_its_own_doubt(tmp_path: Path) -> None:

@@ -23,7 +23,7 @@ from lakewright.state.assemble import facts_of
 from lakewright.state.facts import PICKED_TABLES, every_fact
 from lakewright.stock.load import load_stock
 from lakewright.stock.table import NOMINAL
-from tests.search.problems import EVERYTHING, good, job_with, small, some_of, whole
+from tests.search.problems import CONTROLLED, EVERYTHING, controlled, good, job_with, small, some_of, whole
 
 pytestmark = pytest.mark.law
 
@@ -107,6 +107,22 @@ def test_every_bit_margin_and_price_equals_flat_evaluation(name: str) -> None:
     assert found.margin[at].tobytes() == flat.margin.tobytes()
     assert np.array_equal(found.price[at], flat.price)
     assert solved.circuits == circuits_of(problem) <= problem.choices
+
+
+@pytest.mark.parametrize("seed", [4, 7])
+@pytest.mark.parametrize("kind", CONTROLLED)
+def test_with_something_else_than_a_switch_every_bit_equals_flat_evaluation(kind: str, seed: int) -> None:
+    problem = controlled(kind, seed)
+    flat, solved, sorted_out = all_of(problem), solve(problem, chunk=64), solve(problem, sort_out=hopeless)
+    found = spread_out(problem, solved)
+    at = tuple(flat.options.T)
+    assert len(flat) > 0
+    assert np.array_equal(found.word[at], flat.word)
+    assert found.margin[at].tobytes() == flat.margin.tobytes()
+    # What is sorted out before solving surely fails one of what is asked of this kind.
+    assert np.array_equal(sorted_out.word & solved.word, sorted_out.word)
+    unsolved = (sorted_out.margin == -np.inf) & (solved.margin != -np.inf)
+    assert np.all((solved.word[unsolved] & MUST) != 0)
 
 
 def equal_to_flat(problem: Problem, drawn: int) -> None:

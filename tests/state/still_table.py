@@ -111,7 +111,7 @@ def outcome(text: str) -> Outcome:
     job, stock = read_job_text(text), load_stock()
     assembly = facts_of(job, stock)
     found = {finding.name: finding for finding in report_on(job, assembly).findings}
-    needed, system = assembly.ballast, job.job.units
+    needed, system = assembly.ballast(), job.job.units
     advice = how_to_hold(needed, assembly.facts, system) if needed is not None else "not on legs"
     assumed = {each.key: each.value for each in assembly.assumed}
     return Outcome(assembly.facts, needed, found, advice, assumed)

@@ -14,13 +14,23 @@ from numpy.typing import NDArray
 from benchmarks import plain
 from lakewright.checks.registry import CHECKS, judge
 from lakewright.state.cases import cases_of
+from lakewright.state.control_facts import HELD, STORE
 from lakewright.state.facts import DayFacts, Facts
 from lakewright.state.walk import State, walk
-from tests.made import batch_of_numbers, blocks_of, facts_of_numbers, random_batch, rows_of_facts
+from tests.made import (
+    batch_of_numbers,
+    blocks_of,
+    facts_of_numbers,
+    random_batch,
+    random_controlled,
+    rows_of_facts,
+)
 
 pytestmark = pytest.mark.law
 
 KINDS = ("centrifugal", "jet")
+EVERY = (*KINDS, *HELD, STORE)
+"""Of pump, with a pressure switch; and a centrifugal pump with each of the others in its place."""
 JOBS = 500
 DAYS = 3
 """ours: with both kinds a thousand jobs, eighteen running cases each."""
@@ -51,7 +61,7 @@ def different(batch: State, rows: int | NDArray[np.intp], other: State) -> list[
 
 @cache
 def batch(kind: str) -> tuple[Facts, State]:
-    facts = random_batch(11, JOBS, kind, DAYS)
+    facts = (random_batch if kind in KINDS else random_controlled)(11, JOBS, kind, DAYS)
     return facts, walk(facts)
 
 
@@ -83,7 +93,7 @@ def test_any_chunk_size_gives_the_same_bits(kind: str, size: int) -> None:
         assert different(state, rows, walk(rows_of_facts(facts, rows))) == [], f"rows from {start}"
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", EVERY)
 @pytest.mark.parametrize("seed", range(3))
 def test_any_neighbours_give_the_same_bits(kind: str, seed: int) -> None:
     facts, state = batch(kind)
@@ -95,7 +105,7 @@ def test_any_neighbours_give_the_same_bits(kind: str, seed: int) -> None:
         assert different(state, rows, walk(rows_of_facts(facts, rows))) == []
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", EVERY)
 def test_verdicts_are_the_same_alone(kind: str) -> None:
     facts, state = batch(kind)
     whole = judge(state, facts.limits)
@@ -141,7 +151,7 @@ def in_order(array: NDArray[Any], order: Sequence[int]) -> NDArray[Any]:
     return by_day.reshape(*array.shape[:-1], len(order) * each)
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", EVERY)
 @pytest.mark.parametrize("order", [*ORDERS, [0], [2], [1, 2], [1, 1, 0]], ids=str)
 def test_days_in_any_order_give_the_same_bits(kind: str, order: list[int]) -> None:
     facts, state = batch(kind)
@@ -161,7 +171,7 @@ def test_days_in_any_order_give_the_same_bits(kind: str, order: list[int]) -> No
         assert sorted(set(order)) != list(range(DAYS)) or same_bits(whole, part), name
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", EVERY)
 def test_another_day_never_raises_a_margin(kind: str) -> None:
     facts, state = batch(kind)
     more = judge(state, facts.limits)

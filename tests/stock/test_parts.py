@@ -61,6 +61,8 @@ NAMED = {
     "ultraviolet": "ultraviolet",
     "pressure-flow controllers": "pressure-flow controller",
     "variable-speed controllers": "variable-speed controller",
+    "float switch": "float switch",
+    "storage tanks": "storage tank",
     "cable": "cable",
     "mud pads": "mud pad",
     "ballast": "ballast",

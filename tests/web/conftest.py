@@ -76,6 +76,13 @@ class Watched:
         settle(self.view)
 
 
+def unfold(page: Watched, name: str) -> None:
+    """Unfold a leaf, and wait until it is made."""
+    if not page.view.locator(f"#leaf-{name}[open]").count():
+        page.view.click(f"#leaf-{name} > summary")
+    page.view.wait_for_selector(f"#leaf-{name}:not([aria-busy]) .body > *", timeout=60_000)
+
+
 def copied(folder: Path, name: str = "year_round_cabin.toml") -> Path:
     """An example with its waters in a folder of its own."""
     shutil.copytree(EXAMPLES / "waters", folder / "waters", dirs_exist_ok=True)

@@ -12,7 +12,9 @@ import httpx
 import pytest
 
 from lakewright.api.drafts import Book, draft
-from lakewright.web.app import Edit, Page
+from lakewright.web.app import Page
+from lakewright.web.jobs import Jobs
+from lakewright.web.posts import Edit
 from lakewright.web.view import Asked
 from tests.web.conftest import Server, Watched, copied
 
@@ -39,8 +41,9 @@ def click(page: Watched, choose: str) -> None:
     page.settle()
 
 
-def test_edits_are_undone_and_done_again_by_hand_and_by_key(cabin: Server, opened: Opened) -> None:
-    page = opened(cabin)
+def test_edits_are_undone_and_done_again_by_hand_and_by_key(own_server: Server, opened: Opened) -> None:
+    own_server.start()
+    page = opened(own_server)
     assert page.view.locator("[data-step=undo]").is_disabled()
     before = page.draft()
     type_in(page, "stand.riser", "20 in")
@@ -139,7 +142,8 @@ def test_what_the_example_says_is_not_written_over(tmp_path: Path) -> None:
     with closing(Book(tmp_path / "book.sqlite")) as book:
         draft(book, file)
         edit = Edit({"stand.riser": "20 in"}, {}, "2026-11-25", "write", False)
-        answer = Page(file, book, may_write=False).answer(Asked(), edit)
+        jobs = Jobs(file, book, may_write=False)
+        answer = Page(jobs).answer(jobs.served, Asked(), edit)
     assert '"20 in"' in answer["text"]
     assert "Write to" not in answer["keep"]
     assert file.read_text(encoding="utf-8") == before

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import base64
 import json
 import re
 import threading
@@ -15,8 +16,10 @@ import httpx
 import pytest
 
 from lakewright.book.drafts import Book
-from lakewright.web import app as page_app
-from lakewright.web.app import LARGEST_POST, app_of
+from lakewright.web import searching
+from lakewright.web.app import app_of
+from lakewright.web.jobs import Jobs
+from lakewright.web.posts import LARGEST_POST, LARGEST_SHEET
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 HOST = "127.0.0.1:8437"
@@ -28,7 +31,7 @@ class Client:
     """Asks the page's program without a server between."""
 
     def __init__(self, book: Book, file: Path = EXAMPLE) -> None:
-        self.app = app_of(file, book, frozenset({HOST}))
+        self.app = app_of(Jobs(file, book, True), frozenset({HOST}))
 
     def ask(self, how: str, path: str, **what: Any) -> httpx.Response:
         """One question and its answer."""
@@ -52,7 +55,9 @@ def client(book: Book) -> Client:
     return Client(book)
 
 
-@pytest.mark.parametrize("path", ["/", "/static/page.css", "/static/page.js", "/static/bold.ttf", "/nowhere"])
+@pytest.mark.parametrize(
+    "path", ["/", "/static/page.css", "/static/draft.js", "/static/page.js", "/static/bold.ttf", "/nowhere"]
+)
 def test_every_answer_carries_the_policy(client: Client, path: str) -> None:
     headers = client.ask("GET", path).headers
     policy = headers["content-security-policy"]
@@ -84,10 +89,15 @@ def test_another_host_is_refused(client: Client, host: str) -> None:
         {"content-type": "application/x-www-form-urlencoded"},
     ],
 )
-@pytest.mark.parametrize("path", ["/draft", "/choices"])
+@pytest.mark.parametrize("path", ["/draft", "/choices", "/leaf/money", "/new", "/begin"])
 def test_another_sites_post_is_refused(client: Client, path: str, headers: dict[str, str]) -> None:
     sent = {"content-type": "application/json", **headers}
     assert client.ask("POST", path, content=json.dumps(DRAFT), headers=sent).status_code == 403
+
+
+@pytest.mark.parametrize("path", ["/job.toml", "/paper/packet.zip", "/static/page.js"])
+def test_another_site_gets_nothing_to_take_away_or_to_show(client: Client, path: str) -> None:
+    assert client.ask("GET", path, headers={"sec-fetch-site": "cross-site"}).status_code == 403
 
 
 def test_the_pages_own_post_is_answered(client: Client) -> None:
@@ -141,9 +151,11 @@ def test_no_piece_holds_style_or_script_of_its_own(client: Client) -> None:
     pieces["page"] = client.ask("GET", "/").text
     client.ask("POST", "/draft", json={**DRAFT, "changes": {"delivery.tank": "open"}})
     pieces["choices"] = client.ask("POST", "/choices", json=DRAFT).text
+    for name in ("money", "bench", "visits", "paper", "waters", "begin", "beside", "own"):
+        pieces[name] = json.loads(client.ask("POST", f"/leaf/{name}", json=DRAFT).text)["html"]
     for name, piece in pieces.items():
         assert not re.search(r"<style|\sstyle=|\son\w+=|javascript:", piece, re.IGNORECASE), name
-        assert re.findall(r"<script[^>]*>", piece) in ([], ['<script src="/static/page.js" defer>']), name
+        assert re.findall(r"<script[^>]*>", piece) in ([], ['<script type="module" src="/static/page.js">']), name
         assert not re.search(r"https?://(?!127)", piece), name
 
 
@@ -169,7 +181,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monke
         assert finish.wait(10.0)
         return "found"
 
-    monkeypatch.setattr(page_app, "choices", slow)
+    monkeypatch.setattr(searching, "choices", slow)
 
     async def ask_twice(client: Client) -> tuple[httpx.Response, httpx.Response]:
         first = asyncio.create_task(client.asked("POST", "/choices", json=DRAFT))
@@ -185,7 +197,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monke
     assert client.ask("POST", "/choices", json=DRAFT).status_code == 200
 
 
-def test_a_search_that_nobody_waits_for_stops(book: Book, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -> None:
     stopped = threading.Event()
 
     def endless(_: Any, __: Any, tell: Any) -> str:
@@ -193,22 +205,127 @@ def test_a_search_that_nobody_waits_for_stops(book: Book, monkeypatch: pytest.Mo
             for n in range(10_000):
                 tell(n, 10_000)
                 threading.Event().wait(0.005)
-        except page_app.Stopped:
+        except searching.Stopped:
             stopped.set()
             raise
         return "never"
 
-    monkeypatch.setattr(page_app, "choices", endless)
+    monkeypatch.setattr(searching, "choices", endless)
 
     async def ask_and_leave() -> None:
-        page = page_app.Page(EXAMPLE, book, False)
-        await page.searching.acquire()
-        lines = page.search(TEXT)
+        search = searching.Searching()
+        await search.lock.acquire()
+        lines = search.lines(TEXT, EXAMPLE)
         assert json.loads(await anext(lines)) == {"done": 0, "every": 10_000}
         await lines.aclose()
         async with asyncio.timeout(10.0):
-            async with page.searching:
+            async with search.lock:
                 pass
 
     asyncio.run(ask_and_leave())
     assert stopped.is_set()
+
+
+TOKEN = "a token that nobody guesses"
+
+
+@pytest.fixture
+def others(book: Book) -> Client:
+    """The page as others than this machine's own browser ask for it."""
+    client = Client(book)
+    client.app = app_of(Jobs(EXAMPLE, book, True), frozenset({HOST}), TOKEN)
+    return client
+
+
+@pytest.mark.parametrize("path", ["/", "/job.toml", "/static/page.js", "/paper/site.pdf", "/nowhere"])
+@pytest.mark.parametrize(
+    "cookie", ["", "lakewright=", "lakewright=another", f"other={TOKEN}", "lakewright=\xff", "=;=;"]
+)
+def test_who_has_no_token_gets_nothing(others: Client, path: str, cookie: str) -> None:
+    answer = others.ask("GET", path, headers={"cookie": cookie.encode("latin-1")})
+    assert answer.status_code == 401
+    assert "Heron" not in answer.text
+    assert "content-security-policy" in answer.headers
+    assert "set-cookie" not in answer.headers
+
+
+def test_a_post_without_the_token_changes_nothing(others: Client, client: Client) -> None:
+    changed = {**DRAFT, "changes": {"stand.riser": "20 in"}}
+    assert others.ask("POST", "/draft", json=changed).status_code == 401
+    assert '"20 in"' not in client.ask("POST", "/draft", json=DRAFT).json()["text"]
+
+
+@pytest.mark.parametrize("shown", ["", "another", TOKEN[:-1], f"{TOKEN}x", "\ud800".encode("utf-8", "surrogatepass")])
+def test_a_wrong_token_is_none(others: Client, shown: str | bytes) -> None:
+    assert others.ask("GET", "/", params={"token": shown}).status_code == 401
+
+
+def test_the_token_becomes_a_cookie_and_leaves_the_address(others: Client) -> None:
+    answer = others.ask("GET", "/", params={"token": TOKEN})
+    assert (answer.status_code, answer.headers["location"]) == (303, "/")
+    said = answer.headers["set-cookie"].lower()
+    assert "httponly" in said
+    assert "samesite=strict" in said
+    cookie = answer.headers["set-cookie"].partition(";")[0]
+    assert "Heron" in others.ask("GET", "/", headers={"cookie": cookie}).text
+    # It opens the page alone: nowhere else is it taken from an address.
+    assert others.ask("GET", "/job.toml", params={"token": TOKEN}).status_code == 401
+
+
+def test_each_leaf_refuses_what_the_page_would_never_post(client: Client) -> None:
+    for name, body in (
+        ("beside", {"designs": 7}),
+        ("beside", {"designs": [7]}),
+        ("beside", {"one": 7}),
+        ("own", {"name": "a.csv", "content": "not base 64!"}),
+        ("own", {"name": ["a.csv"]}),
+        ("money", {"job": 7}),
+    ):
+        answer = client.ask("POST", f"/leaf/{name}", json=body)
+        said = answer.text
+        assert "not what the page posts" in said, (name, body)
+    assert client.ask("POST", "/leaf/nowhere", json={}).status_code == 404
+
+
+@pytest.mark.parametrize("path", ["/new", "/begin"])
+@pytest.mark.parametrize("body", [b"", b"[]", b'{"answers": 7}', b'{"text": 7}', b'{"name": [1]}'])
+def test_beginning_refuses_what_the_page_would_never_post(client: Client, path: str, body: bytes) -> None:
+    answer = client.ask("POST", path, content=body, headers={"content-type": "application/json"})
+    assert answer.status_code in (200, 400)
+    assert answer.status_code == 400 or not answer.json()["address"]
+
+
+def test_a_sheet_without_end_is_not_read_to_its_end(client: Client) -> None:
+    body = json.dumps({"name": "a.csv", "content": "x" * LARGEST_SHEET})
+    answer = client.ask("POST", "/leaf/own", content=body, headers={"content-type": "application/json"})
+    assert answer.status_code == 400
+
+
+def test_hostile_names_and_rows_are_escaped_in_every_leaf(book: Book, tmp_path: Path) -> None:
+    hostile = "<b onclick=x>&amp;'"
+    file = tmp_path / "job.toml"
+    file.write_text(re.sub(r"(?m)^title\s*=.*$", f'title = "{hostile}"', TEXT), encoding="utf-8")
+    (tmp_path / "waters").mkdir()
+    (tmp_path / "waters" / "<b onclick=x>.toml").write_text('name = "<b onclick=x>"', encoding="utf-8")
+    client = Client(book, file)
+    design = {"name": hostile, "writes": {"stand.riser": "20 in", hostile: hostile}}
+    sheet = base64.b64encode(f"name,like\n{hostile},{hostile}\n".encode()).decode()
+    for name, besides in (
+        ("money", {}),
+        ("bench", {}),
+        ("visits", {}),
+        ("paper", {}),
+        ("waters", {}),
+        ("begin", {}),
+        ("beside", {"designs": [design], "other": "0"}),
+        ("beside", {"designs": [{**design, "writes": {"stand.riser": "20 in"}}], "other": "0"}),
+        ("own", {"name": f"{hostile}.csv", "content": sheet}),
+        ("own", {"name": f"{hostile}.doc", "content": ""}),
+    ):
+        answer = client.ask("POST", f"/leaf/{name}", json=besides)
+        assert answer.status_code == 200, (name, answer.text)
+        assert "<b onclick" not in json.loads(answer.text.splitlines()[-1])["html"], name
+    said = client.ask("POST", "/new", json={"answers": {"site.water": hostile, "pump.height": hostile}}).json()
+    assert "<b onclick" not in said["verdict"]
+    said = client.ask("POST", "/begin", json={"name": hostile, "text": f"[job]\ntitle = 7\n'{hostile}' = 1"}).json()
+    assert "<b onclick" not in said["trouble"]

@@ -7,10 +7,16 @@ from pathlib import Path
 
 import pytest
 
+from lakewright.api.demo import examples
 from lakewright.api.look import look
+from lakewright.api.packet import told_of
+from lakewright.api.paper import PAPER
 from lakewright.documents import ink
+from lakewright.documents.bench import FILLS
+from lakewright.documents.bind import Drawn
 from lakewright.documents.section import section
 from lakewright.documents.svg import shape_rows
+from lakewright.errors import AskError
 from lakewright.web.look import LAMPLIGHT, style
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
@@ -48,6 +54,9 @@ TEXTS = [
     (ink.INK, ink.RED_TINT),
     (ink.INK, ink.SAND),
     (ink.INK, ink.LENS_WATER),
+    # Links and legends beneath the section, and figures on parts of the stand.
+    *((ink.WATERLINE, ground) for ground in (ink.PAPER, ink.SHEET)),
+    *((ink.INK, ground) for ground in FILLS.values()),
     *((ink.LEVEL_NAME, ground) for ground in (ink.PAPER, *ink.WATER[:3])),
 ]
 
@@ -73,6 +82,18 @@ def test_every_colour_of_the_drawing_has_its_night(name: str) -> None:
     seen = look(file.read_text(encoding="utf-8"), file)
     drawn = "\n".join(shape_rows(section(seen.site, seen.shown.findings).scene))
     assert set(re.findall(r"#[0-9a-f]{6}", drawn)) <= set(LAMPLIGHT)
+
+
+@pytest.mark.parametrize("name", sorted(examples()))
+def test_every_colour_of_the_sheets_has_its_night(name: str) -> None:
+    told = told_of(EXAMPLES / name, search=False)
+    for sheet in ("bench", "plan"):
+        try:
+            drawn = PAPER[sheet](told)
+        except AskError:
+            continue
+        assert isinstance(drawn, Drawn)
+        assert set(re.findall(r"#[0-9a-f]{6}", "\n".join(shape_rows(drawn.scene)))) <= set(LAMPLIGHT), sheet
 
 
 def test_the_style_sheet_names_its_colours_by_day_and_by_night() -> None:

@@ -8,6 +8,7 @@ import subprocess
 import sys
 from urllib.request import urlopen
 
+import httpx
 import pytest
 
 from tests.web.conftest import Server
@@ -43,3 +44,35 @@ def test_a_port_that_is_none_is_refused(port: str) -> None:
     assert done.returncode == 2
     assert f"port {port} of 127.0.0.1 cannot be had" in done.stderr
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.message
+@pytest.mark.parametrize("listen", ["0.0.0.0", "::", ""])
+def test_an_address_that_is_none_in_particular_is_refused(listen: str) -> None:
+    command = [sys.executable, "-m", "lakewright", "serve", "--port", "0", "--listen", listen]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=30, check=False)
+    assert done.returncode == 2
+    assert "wanted the one address of this machine by which others reach it" in done.stderr
+
+
+def test_others_are_answered_where_that_is_asked_and_by_token_alone(own_server: Server) -> None:
+    # Another address of this machine's own: nothing leaves it.
+    command = [sys.executable, "-u", "-m", "lakewright", "serve", str(own_server.file), "--port", "0"]
+    command += ["--listen", "127.0.0.2", "--book", str(own_server.file.with_suffix(".sqlite"))]
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    try:
+        assert process.stdout is not None
+        address = process.stdout.readline().split(" is at ")[1].split(";")[0]
+        page, _, token = address.partition("?token=")
+        assert len(token) >= 32
+        assert httpx.get(page).status_code == 401
+        with httpx.Client(follow_redirects=True) as browser:
+            found = browser.get(address)
+            assert "Heron Point cabin" in found.text
+            assert str(found.url) == page
+        with pytest.raises(httpx.ConnectError):
+            httpx.get(page.replace("127.0.0.2", "127.0.0.1"))
+    finally:
+        process.send_signal(signal.SIGINT)
+        process.communicate(timeout=20)
+    assert process.returncode == 0

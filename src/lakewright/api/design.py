@@ -20,8 +20,8 @@ from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
 from lakewright.job.write import set_values, write_job
 from lakewright.report import Report
-from lakewright.search.choose import choose
-from lakewright.search.circuits import circuits_of, solve
+from lakewright.search.choose import Chosen, choose
+from lakewright.search.circuits import Solved, circuits_of, solve
 from lakewright.search.kinds import other_kind_words
 from lakewright.search.near import Saving, saving_of
 from lakewright.search.offers import Offer, said_by
@@ -118,9 +118,19 @@ def write_pick(choice: Choice, path: Path) -> None:
         raise AskError(
             f"nothing was picked, so {path} is not written; leave more open, or change what stands in the way"
         )
+    write_new_job(choice.job_text, path)
+
+
+def write_new_job(text: str, path: Path) -> None:
+    """Write a job file, never over another.
+
+    Raises
+    ------
+    AskError where it cannot be written there
+    """
     refuse_old(path)
     try:
-        write_job(path, choice.job_text)
+        write_job(path, text)
     except OSError as error:
         raise AskError(f"{path}: {error.strerror or error}; name a file in a folder you can write in") from None
 
@@ -142,13 +152,7 @@ def designed(
     no = no_suction_pump(assembly.facts, window_of(assembly.facts), job.job.units)
     if no is not None:
         return _no_design(job, *no)
-    problem = _problem(job, stock, assembly, str(path))
-    solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
-    chosen = choose(problem, solved, job, stock)
-    if not solved.exact and not chosen.shortlist:
-        # Nothing passes: the nearest miss may be among those sorted out, so all are solved.
-        solved = solve(problem, progress)
-        chosen = choose(problem, solved, job, stock)
+    problem, solved, chosen = searched(job, stock, assembly, str(path), progress)
     misses = chosen.misses
     pick = next(iter(chosen.shortlist or misses), None)
     opened = tuple(part.name for part in problem.open_parts)
@@ -167,18 +171,37 @@ def designed(
         exact=solved.exact,
         pick=None if pick is None else _report(pick, assembly),
         why="; ".join(filter(None, (chosen.why, "" if pick is None else other_kind_words(problem, pick.option)))),
-        shortlist=tuple(_row(problem, offer, job.job.units) for offer in chosen.shortlist),
-        near_misses=tuple(_row(problem, offer, job.job.units) for offer in misses),
+        shortlist=tuple(row_of(problem, offer, job.job.units) for offer in chosen.shortlist),
+        near_misses=tuple(row_of(problem, offer, job.job.units) for offer in misses),
         ways=tuple(sorted((way for way in ways if way.failed), key=lambda way: (-way.failed, way.check))),
         turned_down=chosen.turned_down,
         buys=next_margin(problem, chosen) if chosen.shortlist else None,
         bought=price_of_comfort(problem, chosen) if chosen.shortlist else None,
         saving=saving_of(problem, misses[0]) if misses else None,
-        job_text="" if pick is None else set_values(text, _writes(problem, pick.option, job.job.units)),
+        job_text="" if pick is None else set_values(text, writes_of(problem, pick.option, job.job.units)),
     )
 
 
-def _writes(problem: Problem, option: Sequence[int], system: str) -> dict[str, str]:
+def searched(
+    job: Job, stock: Stock, assembly: Assembly, file: str, progress: Callable[[int, int], None] | None = None
+) -> tuple[Problem, Solved, Chosen]:
+    """What a job leaves open, every circuit of it solved, and what is chosen.
+
+    Raises
+    ------
+    JobError where there is nothing to search
+    """
+    problem = _problem(job, stock, assembly, file)
+    solved = solve(problem, progress, sort_out=hopeless if circuits_of(problem) > MANY else None)
+    chosen = choose(problem, solved, job, stock)
+    if not solved.exact and not chosen.shortlist:
+        # Nothing passes: the nearest miss may be among those sorted out, so all are solved.
+        solved = solve(problem, progress)
+        chosen = choose(problem, solved, job, stock)
+    return problem, solved, chosen
+
+
+def writes_of(problem: Problem, option: Sequence[int], system: str) -> dict[str, str]:
     """What a design writes in the job file, as a person would."""
     return {key: _as_written(key, value, system) for key, value in said_by(problem, option).items()}
 
@@ -221,7 +244,7 @@ def _problem(job: Job, stock: Stock, assembly: Assembly, file: str) -> Problem:
     return problem
 
 
-def _row(problem: Problem, offer: Offer, system: str) -> Row:
+def row_of(problem: Problem, offer: Offer, system: str) -> Row:
     """One design: the option of each part that is open, of every part where none is."""
     shown = problem.open_parts or problem.parts
     option = dict(zip((part.name for part in problem.parts), offer.option, strict=True))
@@ -234,7 +257,7 @@ def _row(problem: Problem, offer: Offer, system: str) -> Row:
         least=offer.governing[0].name,
         hours=offer.bother / HOUR,
         stands_against=", ".join(check.name for check in offer.against),
-        writes=_writes(problem, offer.option, system),
+        writes=writes_of(problem, offer.option, system),
     )
 
 

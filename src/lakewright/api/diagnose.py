@@ -17,6 +17,7 @@ from lakewright.job.models_shop import Reading
 from lakewright.search.diagnose import Diagnosis, Suspect, diagnose
 from lakewright.search.next_test import NextTest, next_tests
 from lakewright.state.assemble import Assembly
+from lakewright.state.control_facts import SWITCH
 
 
 @dataclass(frozen=True)
@@ -71,15 +72,18 @@ def _or_none(value: float) -> float | None:
     return value if math.isfinite(value) else None
 
 
-def advise(path: Path, date: datetime.date | None = None) -> Advice:
-    """Diagnose the last visit of the job in a file, or that of a day.
+def advise(path: Path, date: datetime.date | None = None, text: str | None = None) -> Advice:
+    """Diagnose the last visit of the job in a file, or in a draft of it, or that of a day.
 
     Raises
     ------
     JobError where the file cannot be used
-    AskError where it has no visit on that day
+    AskError where it has no visit on that day, or something else than a pressure switch starts and stops its pump
     """
-    job, _, assembly = read(path)
+    job, _, assembly = read(path, text)
+    if assembly.facts.control_kind != SWITCH:
+        said = f'found [delivery] control = "{assembly.facts.control_kind}"; wanted a "{SWITCH}"'
+        raise AskError(f"{said}: what gauges read with any other is not weighed")
     visit = latest_visit(job) if date is None else _visit_of(job, date)
     found = diagnose(job, assembly, visit)
     last = visit is latest_visit(job)

@@ -7,7 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from lakewright.api.read import read
-from lakewright.search.doubt import TRUTHS, Doubt, Index, doubt, indices, worst_margin
+from lakewright.search.doubt import Doubt, doubt
+from lakewright.search.indices import Index, indices, worst_margin
+from lakewright.search.truths import TRUTHS
 from lakewright.state.unknowns import Unknown, read_record, unknowns_of
 
 
@@ -39,7 +41,13 @@ class Doubted:
         }
 
 
-def doubted(path: Path, record: Path | None = None, second_view: bool = False, truths: int = TRUTHS) -> Doubted:
+def doubted(
+    path: Path,
+    record: Path | None = None,
+    second_view: bool = False,
+    truths: int = TRUTHS,
+    text: str | None = None,
+) -> Doubted:
     """How sure the job in a file is.
 
     Parameters
@@ -47,12 +55,13 @@ def doubted(path: Path, record: Path | None = None, second_view: bool = False, t
     record : the shop's own CSV of what was said and found
     second_view : whether Sobol indices are asked for too
     truths : possible truths looked at, a power of two
+    text : of a draft of the file, where it is that which is asked about
 
     Raises
     ------
     JobError where the job cannot be used, AskError where the record cannot
     """
-    job, _, assembly = read(path)
+    job, _, assembly = read(path, text)
     own = {} if record is None else read_record(record)
     unknowns = unknowns_of(assembly, own)
     facts = assembly.facts

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
+from itertools import count
 from pathlib import Path
 
 from lakewright.api.look import changed, draft_of
+from lakewright.api.read import assembled
 from lakewright.book.drafts import Book, Draft, Drafts
 from lakewright.book.file import usual_book
 from lakewright.errors import AskError
 from lakewright.job.write import write_job
 
-__all__ = ["STEPS", "Book", "Draft", "draft", "edit", "restart", "step", "usual_book", "write_draft"]
+__all__ = ["STEPS", "Book", "Draft", "begin", "begun", "draft", "edit", "restart", "step", "usual_book", "write_draft"]
 
 STEPS = ("undo", "redo")
+
+LONGEST_NAME = 40
+"""ours: letters of the name of a new job file."""
 
 
 def draft(book: Book, file: Path) -> Draft:
@@ -31,6 +37,39 @@ def draft(book: Book, file: Path) -> Draft:
         if now is None or (not now.is_changed and file.exists() and draft_of(file) != now.base):
             kept.begin(draft_of(file))
         return _now(kept)
+
+
+def begin(book: Book, folder: Path, name: str, text: str) -> Path:
+    """Begin the draft of a new job file, which is written only when that is asked.
+
+    Parameters
+    ----------
+    folder, name : where it would stand, and what it is to be called; another name where that one is taken
+    text : a job file's
+
+    Returns
+    -------
+    The file to be
+
+    Raises
+    ------
+    JobError where the text is no job
+    AskError where the book cannot be used
+    """
+    assembled(text)
+    plain = re.sub("[^a-z0-9]+", "-", name.lower()).strip("-")[:LONGEST_NAME].strip("-") or "job"
+    taken = {*begun(book, folder), *(file.stem for file in folder.glob("*.toml"))}
+    free = next(each for n in count(1) if (each := plain if n == 1 else f"{plain}-{n}") not in taken)
+    file = folder / f"{free}.toml"
+    with book.draft_of(file) as kept:
+        kept.begin(text, base="")
+    return file
+
+
+def begun(book: Book, folder: Path) -> list[str]:
+    """Names of the job files of a folder that have a draft, the one that was worked on last first."""
+    folder = folder.resolve()
+    return [file.stem for file in book.files() if file.parent == folder and file.suffix == ".toml"]
 
 
 def edit(

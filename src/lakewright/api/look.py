@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from lakewright.api.packet import site_of
 from lakewright.api.read import assembled
 from lakewright.api.report import report_on
+from lakewright.api.site import site_of
 from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
 from lakewright.job.read import read_text, toml_data
@@ -174,7 +174,10 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
 
 def _inside(data: Any, path: Sequence[str | int]) -> Any:
     for part in path:
-        data = data.get(part) if isinstance(data, dict) else None
+        if isinstance(part, int):
+            data = data[part] if isinstance(data, list) and part < len(data) else None
+        else:
+            data = data.get(part) if isinstance(data, dict) else None
     return data
 
 

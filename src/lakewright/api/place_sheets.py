@@ -5,28 +5,13 @@ from __future__ import annotations
 import math
 
 from lakewright.checks.registry import CHECKS
-from lakewright.documents.pdf import pages
-from lakewright.documents.place_chart import Place, Places, place_chart
-from lakewright.documents.plan import Plan, plan
-from lakewright.documents.svg import svg
+from lakewright.documents.place_chart import Place, Places
+from lakewright.documents.plan import Plan
 from lakewright.job.models import Job
 from lakewright.job.quantity import value_of
-from lakewright.report import Report
-from lakewright.search.spots import Spots, spots_of
+from lakewright.search.spots import Spots
 from lakewright.state.assemble import Assembly
 from lakewright.state.profile import bed_profile
-from lakewright.stock.load import Stock
-
-
-def chart_files(job: Job, stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
-    """The chart of places as PDF and SVG, by the end of each file's name.
-
-    Raises
-    ------
-    AskError where nobody has sounded the bed
-    """
-    drawn = place_chart(places_of(job, assembly, spots_of(job, stock, assembly)), report)
-    return {"chart.pdf": pages([drawn], report.title), "chart.svg": svg(drawn).encode("utf-8")}
 
 
 def places_of(job: Job, assembly: Assembly, found: Spots) -> Places:
@@ -59,12 +44,6 @@ def places_of(job: Job, assembly: Assembly, found: Spots) -> Places:
         name=found.pick.name,
         reasons=found.reasons,
     )
-
-
-def plan_files(job: Job, _stock: Stock, assembly: Assembly, report: Report) -> dict[str, bytes]:
-    """The plan of the site as PDF and SVG, by the end of each file's name."""
-    drawn = plan(plan_of(job, assembly), report)
-    return {"plan.pdf": pages([drawn], report.title), "plan.svg": svg(drawn).encode("utf-8")}
 
 
 def plan_of(job: Job, assembly: Assembly) -> Plan:

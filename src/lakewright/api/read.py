@@ -16,14 +16,16 @@ from lakewright.state.waters import merge_water
 from lakewright.stock.load import Stock, load_stock
 
 
-def read(path: Path) -> tuple[Job, Stock, Assembly]:
+def read(path: Path, text: str | None = None) -> tuple[Job, Stock, Assembly]:
     """The job in a file with its gaps filled from its water's record, the stock, and the facts of both.
+
+    Where a `text` is given it is read in the place of the file's own: a draft that may never be saved.
 
     Raises
     ------
     JobError where the file, or the record of its water, cannot be used, with every mistake found in it
     """
-    return assembled(read_text(path), path)
+    return assembled(read_text(path) if text is None else text, path)
 
 
 def assembled(text: str, path: Path | None = None, stock: Stock | None = None) -> tuple[Job, Stock, Assembly]:
@@ -59,5 +61,6 @@ def assembled(text: str, path: Path | None = None, stock: Stock | None = None) -
             **{place: why for place, why in merge.left_out.items() if place in assembly.missing},
         }
         assembly = replace(assembly, assumed=(*merge.filled, *assembly.assumed), missing=missing)
-    assembly = replace(assembly, assumed=(*filed.assumed, *assembly.assumed), unjudged=unjudged(written))
+    assumed = (*filed.assumed, *assembly.assumed)
+    assembly = replace(assembly, assumed=assumed, unjudged=unjudged(written), text=text, file=path)
     return job, stock, assembly

@@ -50,14 +50,17 @@ class Drafts:
         number, text, base, after = row
         return Draft(text, number, base, after is not None, self._last_after(number) is not None)
 
-    def begin(self, text: str) -> None:
-        """Go on from the text of the file, whatever the draft was; what it was is a step back."""
+    def begin(self, text: str, base: str | None = None) -> None:
+        """Go on from the text of the file, whatever the draft was; what it was is a step back.
+
+        `base` is what the file says where that is something else, as of one that is not there yet.
+        """
         before = self.now()
         at = self._add(text, before.number if before is not None and before.text != text else None)
         self.book.execute(
             "insert into drafts values (?, ?, ?)"
             " on conflict (file) do update set base = excluded.base, at = excluded.at",
-            (self.file, text, at),
+            (self.file, text if base is None else base, at),
         )
 
     def put(self, text: str, goes_on: bool) -> None:
@@ -114,6 +117,11 @@ class Book:
         """The draft of a file, to read and to write: all of it is kept when this ends, or none where it fails."""
         with self.file.writing() as connection:
             yield Drafts(connection, str(file.resolve()))
+
+    def files(self) -> list[Path]:
+        """The files that have a draft, the one that was worked on last first."""
+        with self.file.reading() as connection:
+            return [Path(row[0]) for row in connection.execute("select file from drafts order by at desc")]
 
     def close(self) -> None:
         """Close it."""

@@ -13,7 +13,7 @@ from lakewright.state.walk import Delivery, Filling, ShutOff
 def delivers_the_need(delivery: Delivery, limits: Limits) -> Verdict:
     """With the tank at cut-in, the pump brings what is asked, on every day."""
     comfort = limits.need_comfort * delivery.wanted
-    return at_least(delivery.flow, delivery.wanted, comfort, where=delivery.at_cut_in)
+    return at_least(delivery.flow, delivery.wanted, comfort, where=delivery.asked)
 
 
 def reaches_cut_out(delivery: Delivery, limits: Limits) -> Verdict:
@@ -25,7 +25,7 @@ def reaches_cut_out(delivery: Delivery, limits: Limits) -> Verdict:
 
 def runs_long_enough(filling: Filling, limits: Limits) -> Verdict:
     """Each run from cut-in to cut-out lasts as long as the motor needs to cool its start."""
-    return at_least(filling.fill_time, filling.minimum_run, limits.run_comfort)
+    return at_least(filling.fill_time, filling.minimum_run, limits.run_comfort, where=filling.switched)
 
 
 HOUR = 3600.0
@@ -40,7 +40,7 @@ run that a motor is asked to make is the same rule told in seconds: this check o
 def motor_starts_seldom_enough(filling: Filling, limits: Limits) -> Verdict:
     """At the draw that starts the pump most often, it starts no more often than its motor bears."""
     starts, allowed = (HOUR / (WORST_DRAW * time) for time in (filling.fill_time, filling.minimum_run))
-    return at_most(starts, allowed, limits.starts_comfort * allowed)
+    return at_most(starts, allowed, limits.starts_comfort * allowed, where=filling.switched)
 
 
 def delivery_runs_gently(delivery: Delivery, limits: Limits) -> Verdict:
@@ -51,7 +51,7 @@ def delivery_runs_gently(delivery: Delivery, limits: Limits) -> Verdict:
 
 def tank_bears_the_shut_off(shut_off: ShutOff, limits: Limits) -> Verdict:
     """With every tap shut and the switch stuck, pump or relief valve keeps the tank under what its plate allows."""
-    return at_most(shut_off.at_tank, shut_off.tank_bears, limits.shut_off_comfort)
+    return at_most(shut_off.at_tank, shut_off.tank_bears, limits.shut_off_comfort, where=shut_off.has_tank)
 
 
 def delivery_pipe_bears_the_shut_off(shut_off: ShutOff, limits: Limits) -> Verdict:

@@ -21,7 +21,7 @@ FAILS, TIGHT, HOLDS, UNKNOWN, NOT_ASKED = range(5)
 STATUS_WORDS = ("fails", "tight", "holds", "unknown", "not asked")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Verdict:
     """One check's arrays. `margin` and `status` have the batch's shape; the rest is worked out when asked for.
 

@@ -13,7 +13,7 @@ from lakewright.documents.dimension import PITCH, Dimension, Placing, dimension
 from lakewright.documents.items import Item, is_behind, items_of, numbered
 from lakewright.documents.layout import Room
 from lakewright.documents.outline import Disc, Outline
-from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
+from lakewright.documents.paper import MARGIN, PAPERS, STRIP, lying, title_strip
 from lakewright.documents.prose import Column, flowed, put
 from lakewright.documents.scale import Scale, largest_within
 from lakewright.documents.scene import Box, Path, Point, Scene, Text, line, rectangle
@@ -67,7 +67,7 @@ def bench(stand: Stand, stock: Stock, report: Report) -> Bench:
     """
     if not stand.placed:
         raise AskError("; ".join([NOTHING, *stand.gaps]))
-    width, height = PAPERS[report.units]
+    width, height = lying(report)
     page = Scene(width, height, report.title)
     top, bottom = _header(page, stand, report), height - MARGIN - STRIP - 2.0
     items = items_of(stand, stock)

@@ -177,7 +177,7 @@ def heights(on: Drawing) -> None:
     house_x, floor = view.house
     lines = []
     if math.isfinite(site.tee_height):
-        lines.append(ink.typeset(f"tank {units.show(site.tee_height, 'height', site.units)}"))
+        lines.append(ink.typeset(f"{site.fills} {units.show(site.tee_height, 'height', site.units)}"))
     if math.isfinite(site.tap_height):
         lines.append(ink.typeset(f"tap {units.show(site.tap_height, 'height', site.units)}"))
     if lines:
@@ -185,7 +185,7 @@ def heights(on: Drawing) -> None:
     if on.after_break and math.isfinite(site.delivery_length):
         long = units.show(site.delivery_length, "length", site.units)
         x, y = on.line[-1]
-        on.under(x - 15.0, y + 3.0, (f"{long} of line", "from pump to tank"))
+        on.under(x - 15.0, y + 3.0, (f"{long} of line", f"from pump to {site.fills}"))
 
 
 def _along(points: Sequence[Point], share: float) -> Point:

@@ -46,6 +46,18 @@ SHORT = {
     "tank_bears_the_shut_off": "tank's rating",
     "delivery_pipe_bears_the_shut_off": "pipe's rating",
     "switch_can_start_the_pump": "switch",
+    "controller_feels_an_open_tap": "controller",
+    "controller_lets_the_pump_rest": "rest",
+    "pressure_holds_at_the_need": "pressure",
+    "drive_stays_above_its_least_speed": "least speed",
+    "controller_rests_at_a_trickle": "trickle",
+    "least_flow_cools_the_pump": "cooling",
+    "pump_fills_the_store": "filling",
+    "store_lasts_through_the_peak": "peak",
+    "store_holds_a_day": "a day's store",
+    "store_cannot_run_over": "running over",
+    "booster_stands_under_the_store": "booster",
+    "booster_delivers_the_need": "boosted tap",
     "taps_have_pressure": "tap",
     "stand_does_not_slide": "no sliding",
     "stand_does_not_tip": "no tipping",
@@ -134,7 +146,7 @@ def short_figure(finding: Finding, system: str) -> str:
     shown = units.show(finding.value, check.shows, system)
     if check.limit_words and finding.limit is not None:
         return ink.typeset(f"{shown}, {check.limit_words} {units.show(finding.limit, check.shows, system)}")
-    return ink.typeset(f"{shown} {label}")
+    return ink.typeset(f"{shown} {label}") if label else ""
 
 
 def chosen(findings: Sequence[Finding]) -> list[Finding]:

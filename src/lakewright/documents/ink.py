@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from functools import cache
+from functools import cache, lru_cache
 from importlib import resources
 
 # ours: warm paper and dark ink; water by depth, bed in sand; one red, one ochre, one green, and nothing else.
@@ -40,6 +40,7 @@ def _widths(weight: str) -> dict[str, float]:
     return {letter: int(width) / em for width, letters in table[weight].items() for letter in letters}
 
 
+@lru_cache(maxsize=1 << 16)
 def width(words: str, size: float, weight: str = REGULAR) -> float:
     """Measured width of words [mm] at a size [points]. A letter that was not measured counts as one em.
 
@@ -66,8 +67,17 @@ def plain(words: str) -> str:
     >>> plain("two\\nlines")
     'two lines'
     """
+    return plain_within(words).strip()
+
+
+def plain_within(words: str) -> str:
+    """The same of words that stand beside others: a space at their ends stays.
+
+    >>> plain_within("in two\\nlines ")
+    'in two lines '
+    """
     kept = (" " if unicodedata.category(letter) in ("Cc", "Cs", "Co", "Cn", "Zl", "Zp") else letter for letter in words)
-    return re.sub(r"[^\S\u00a0]+", " ", "".join(kept)).strip()
+    return re.sub(r"[^\S\u00a0]+", " ", "".join(kept))
 
 
 UNITS = "ft|in|mm|m|ft/s|m/s|psi|kPa|inHg|gpm|L/s|gal|L|s|min|F|C|%|hp|W|lb|kg|in2|cm2"
@@ -82,6 +92,17 @@ def typeset(words: str) -> str:
     """
     signed = re.sub(r"(?<![\w-])-(?=\d)", "\u2212", words)
     return re.sub(rf"(?<=\d) (?=(?:{UNITS})(?![\w/]))", "\u00a0", signed)
+
+
+def kept_together(words: str) -> str:
+    """Parts of a line with a point between them; a short one is never broken.
+
+    >>> kept_together("a lift \u00b7 2 tight") == "a\u00a0lift \u00b7 2\u00a0tight"
+    True
+    """
+    # ours: a part of three words or so.
+    parts = words.split(" \u00b7 ")
+    return " \u00b7 ".join(part.replace(" ", "\u00a0") if len(part) <= 24 else part for part in parts)
 
 
 def wrapped(words: str, widest: float, size: float, weight: str = REGULAR) -> list[str]:

@@ -19,15 +19,17 @@ def table_csv(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     return out.getvalue()
 
 
+STARTS = tuple("=+-@\t\n\uff1d\uff0b\uff0d\uff20")
+"""What a spreadsheet may take for the start of a formula, the wide forms of other scripts among it. memory: as the
+usual advice against formulas in CSV lists them."""
+
 _SIGNED = re.compile(r"[-+][0-9]+(\.[0-9]+)?")
 
 
 def inert(cell: str) -> str:
     """A cell that no spreadsheet takes for a formula; a plain number stays one."""
-    # A wide sign is taken for its narrow one where a spreadsheet speaks Japanese; blanks before one are passed over.
     cell = cell.replace("\r", " ")  # the library's writer leaves one bare, and a reader would end the row at it
-    begins = cell.lstrip("\ufeff\u200b \u00a0")[:1]
-    if begins not in ("=", "+", "-", "@", "\t", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"):
+    if not cell.lstrip("\ufeff\u200b \u00a0").startswith(STARTS):
         return cell
     return cell if _SIGNED.fullmatch(cell) else f"'{cell}"
 

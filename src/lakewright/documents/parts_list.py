@@ -20,7 +20,7 @@ def parts_csv(bill: Bill, system: str) -> str:
     for line in bill.lines:
         rows.writerow([inert(cell) for cell in _cells(line, system)])
     mass = units.figure(bill.mass, "part_mass", system)
-    rows.writerow(["total", "", "", "", "", _dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
+    rows.writerow(["total", "", "", "", "", dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
     for gap in bill.gaps:
         rows.writerow(["not in it", inert(gap), *[""] * (len(HEAD) - 2)])
     return out.getvalue()
@@ -33,8 +33,13 @@ def _cells(line: Line, system: str) -> tuple[str, ...]:
         quantity, unit = f"{line.quantity:g}", line.unit
     mass = (units.figure(line.mass, "part_mass", system), units.unit_of("part_mass", system))
     there = "yes" if line.have else ""
-    return (line.station, line.what, quantity, unit, _dollars(line.each), _dollars(line.price), *mass, there, line.note)
+    return (line.station, line.what, quantity, unit, dollars(line.each), dollars(line.price), *mass, there, line.note)
 
 
-def _dollars(cents: int) -> str:
-    return f"{cents // 100}.{cents % 100:02d}"
+def dollars(cents: int) -> str:
+    """Whole cents in dollars.
+
+    >>> dollars(-205)
+    '-2.05'
+    """
+    return f"{'-' if cents < 0 else ''}{abs(cents) // 100}.{abs(cents) % 100:02d}"

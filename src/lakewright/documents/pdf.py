@@ -47,14 +47,14 @@ def compiled(text: str, form: str, ppi: float = 144.0) -> bytes:
 def source(scenes: Sequence[Scene], title: str) -> str:
     """The typst text of the pages. No date but the job's own stands in it, and no path."""
     rows = [
-        f"#set document(title: {_string(title)}, date: none)",
-        f"#set text(font: {_string(ink.FONT)}, kerning: false, ligatures: false, hyphenate: false,"
+        f"#set document(title: {typst_string(title)}, date: none)",
+        f"#set text(font: {typst_string(ink.FONT)}, kerning: false, ligatures: false, hyphenate: false,"
         ' top-edge: "baseline", bottom-edge: "baseline")',
         "#set par(spacing: 0pt, leading: 0pt)",
     ]
     for at, scene in enumerate(scenes):
         size = f"width: {number(scene.width)}mm, height: {number(scene.height)}mm"
-        rows.append(f"#set page({size}, margin: 0mm, fill: rgb({_string(ink.SHEET)}))")
+        rows.append(f"#set page({size}, margin: 0mm, fill: rgb({typst_string(ink.SHEET)}))")
         if at:
             rows.append("#pagebreak()")
         rows += [_shape(shape) for shape in scene.flat()]
@@ -64,9 +64,9 @@ def source(scenes: Sequence[Scene], title: str) -> str:
 def _shape(shape: Path | Circle | Text | Leader) -> str:
     if isinstance(shape, Text):
         bold = ', weight: "bold"' if shape.weight == ink.BOLD else ""
-        look = f"size: {number(shape.size)}pt, fill: rgb({_string(shape.colour)}){bold}"
+        look = f"size: {number(shape.size)}pt, fill: rgb({typst_string(shape.colour)}){bold}"
         # A box of the measured width keeps a line from being broken at the page's edge.
-        words = f"box(width: {number(shape.width + 5.0)}mm, text({look}, {_string(ink.plain(shape.words))}))"
+        words = f"box(width: {number(shape.width + 5.0)}mm, text({look}, {typst_string(ink.plain(shape.words))}))"
         return _placed(shape.x, shape.y, words)
     if isinstance(shape, Circle):
         look = _look(shape.fill, shape.stroke, shape.weight)
@@ -90,7 +90,7 @@ def _path(shape: Path) -> str:
 def _look(fill: str, stroke: str, weight: float, dash: tuple[float, ...] = (), share: float = 1.0) -> str:
     def colour(name: str) -> str:
         thin = f".transparentize({round(100.0 * (1.0 - share))}%)" if share < 1.0 else ""
-        return f"rgb({_string(name)}){thin}"
+        return f"rgb({typst_string(name)}){thin}"
 
     inside = f"fill: {colour(fill)}" if fill else "fill: none"
     if not stroke:
@@ -103,6 +103,14 @@ def _placed(x: float, y: float, what: str) -> str:
     return f"#place(top + left, dx: {number(x)}mm, dy: {number(y)}mm, {what})"
 
 
-def _string(text: str) -> str:
+def place_all(scene: Scene) -> str:
+    """The shapes of a scene in a box of its size, to stand among other things in typst."""
+    size = f"width: {number(scene.width)}mm, height: {number(scene.height)}mm"
+    edges = '#set text(kerning: false, ligatures: false, top-edge: "baseline", bottom-edge: "baseline")'
+    shapes = " ".join(_shape(shape) for shape in scene.flat())
+    return f"box({size})[{edges}; #set par(spacing: 0pt, leading: 0pt); {shapes}]"
+
+
+def typst_string(text: str) -> str:
     """Words as typst writes a string; no character of theirs means anything to it."""
     return '"' + text.replace("\\", "\\\\").replace('"', '\\"') + '"'

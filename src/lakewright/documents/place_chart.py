@@ -10,7 +10,7 @@ from itertools import pairwise
 from lakewright import units
 from lakewright.documents import ink
 from lakewright.documents.levels import Level, stacked
-from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
+from lakewright.documents.paper import MARGIN, STRIP, lying, title_strip
 from lakewright.documents.prose import Block, Run, flowed, paragraph, put
 from lakewright.documents.scale import label, step, unit_length
 from lakewright.documents.scene import Box, Circle, Path, Point, Scene, Text, area, centred, ending_at, line, rectangle
@@ -60,7 +60,7 @@ class Places:
 
 def place_chart(places: Places, report: Report) -> Scene:
     """The chart as a sheet."""
-    width, height = PAPERS[report.units]
+    width, height = lying(report)
     page = Scene(width, height, f"{report.title}: places for the intake")
     top, bottom = _header(page, places, report), height - MARGIN - STRIP - 2.0
     right = width - MARGIN - WORDS - GAP

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lakewright import units
 from lakewright.documents import ink
 from lakewright.documents.layout import Room
-from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
+from lakewright.documents.paper import MARGIN, STRIP, lying, title_strip
 from lakewright.documents.prose import Block, Run, flowed, paragraph, put
 from lakewright.documents.scale import largest_within, step, unit_length
 from lakewright.documents.scene import Box, Circle, Path, Point, Scene, Text, area, line
@@ -112,7 +112,7 @@ def _known(value: float) -> float:
 
 def plan(site: Plan, report: Report) -> Scene:
     """The plan as a sheet: north up where the line's bearing is known, else the shore at the top."""
-    width, height = PAPERS[report.units]
+    width, height = lying(report)
     page = Scene(width, height, f"{report.title}: plan of the site")
     wide = width - 2.0 * MARGIN
     page.add(Text(MARGIN, MARGIN + 2.6, ink.wrapped(report.title or "Job", wide, ink.LINE)[0], "title", ink.LINE,

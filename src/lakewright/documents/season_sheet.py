@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from lakewright.documents import ink
-from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
+from lakewright.documents.paper import MARGIN, STRIP, lying, title_strip
 from lakewright.documents.prose import Block, Column, Row, Run, flowed, paragraph, put
 from lakewright.documents.scene import Scene, Text, line
 from lakewright.errors import AskError
@@ -31,7 +31,7 @@ def season_sheet(report: Report) -> Scene:
     """
     if not report.season:
         raise AskError("no season sheet: no suction pump will do here, so there is nothing to winter")
-    width, height = PAPERS[report.units]
+    width, height = lying(report)
     page = Scene(width, height, report.title)
     top, bottom = _header(page, report), height - MARGIN - STRIP - 2.0
     column = (width - 2.0 * MARGIN - (len(COLUMNS) - 1) * GAP) / len(COLUMNS)

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from lakewright import units
 from lakewright.documents import ink
 from lakewright.documents.flags import COLOURS, mark
-from lakewright.documents.paper import MARGIN, PAPERS, STRIP, title_strip
+from lakewright.documents.paper import MARGIN, STRIP, lying, title_strip
 from lakewright.documents.prose import Block, Column, Row, Run, flowed, in_order, paragraph, put
 from lakewright.documents.scene import Scene, Text, ending_at, line
 from lakewright.documents.section import section
@@ -56,7 +56,7 @@ def sheet(report: Report, site: Site, told: Sequence[str] = ()) -> Scene:
     """
     price = summary(report.priced.quote) if report.priced is not None else ()
     said = _Said(report, site, told, price)
-    width, height = PAPERS[report.units]
+    width, height = lying(report)
     page = Scene(width, height, report.title)
     top = _header(page, report)
     column = (width - 2.0 * MARGIN - (COLUMNS - 1) * GAP) / COLUMNS
@@ -181,7 +181,8 @@ def _finding_rows(findings: Sequence[Finding], column: float, brief: int) -> lis
         for first in range(0, len(held), ROW_OF_NAMES):
             names = "; ".join(held[first : first + ROW_OF_NAMES])
             rows.append(_marked("holds", [Run("holds:", ink.BOLD, ink.GREEN), Run(names)], column))
-    skipped = [_sentence(finding.name) for finding in findings if finding.status == "not asked"]
+    unasked = [finding for finding in findings if finding.status == "not asked" and not finding.goes_without_saying]
+    skipped = [_sentence(finding.name) for finding in unasked]
     if skipped:
         runs = [Run("not asked here:", ink.BOLD, ink.GREY), Run("; ".join(skipped), ink.REGULAR, ink.SOFT)]
         rows.append(_marked("not asked", runs, column))

@@ -27,6 +27,7 @@ class Site:
     screen over the riser, and how far all of it settles
     window : bottom and top of the heights at which a suction pump may stand
     surface : where the water stands that is drawn
+    fills : what the delivery line ends at: a tank, or an open store
     """
 
     title: str
@@ -52,6 +53,7 @@ class Site:
     window: tuple[float, float] = (math.nan, math.nan)
     delivery_length: float = math.nan
     tee_height: float = math.nan
+    fills: str = "tank"
     tap_height: float = math.nan
     days: tuple[Day, ...] = ()
     low: float = math.nan

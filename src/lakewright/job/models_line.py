@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Annotated, Any, Literal
 
+from lakewright.job.models_control import Controller, ControlName, Store
+from lakewright.job.models_curve import CurvePoint, PowerPoint, curve_runs_on
 from lakewright.job.quantity import (
     Bore,
     FieldProblem,
@@ -43,7 +45,6 @@ from lakewright.job.table import (
     distances_rise,
     field,
     names_differ,
-    refuse_falling,
     required,
     rows,
     table,
@@ -149,27 +150,6 @@ class PumpPlace(Table):
     name: Text = required("What to call the place.")
     distance: Length = required("How far up from the water's edge.")
     height: Height = required("Height of the pump's suction port there, from the usual water level.")
-
-
-class CurvePoint(Table):
-    """A point of a pump's curve."""
-
-    flow: Flow = required("Flow.")
-    head: Head = required("Head at that flow.")
-
-
-class PowerPoint(Table):
-    """A point of the power that a pump asks of its motor."""
-
-    flow: Flow = required("Flow.")
-    power: Power = required("Power at the shaft at that flow.")
-
-
-def curve_runs_on(curve: Sequence[CurvePoint | PowerPoint], _: Mapping[str, Any]) -> None:
-    """A curve has two points or more, in order of flow."""
-    if len(curve) == 1:
-        raise FieldProblem("one point", "two points or more", "give the curve from no flow to the most")
-    refuse_falling(curve, "flow", "a flow")
 
 
 def one_pump(own: object, before: Mapping[str, Any]) -> None:
@@ -351,6 +331,9 @@ class Delivery(Table):
     buried: bool | None = field("Whether the pipe is buried.")
     trench_depth: Length | None = field("Earth over it where it is buried, and lies least deep.")
     heater_volume: Volume | None = field("Water that the heater holds, where there is one.")
+    control: ControlName | None = field("What starts and stops the pump; a pressure switch where not given.")
+    controller: Controller = table(Controller, "A controller in place of the pressure switch.")
+    store: Store = table(Store, "The open store that the pump fills, and the booster that draws from it.")
 
 
 class Holding(Table):

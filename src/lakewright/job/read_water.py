@@ -59,11 +59,22 @@ def water_files(folder: Path) -> list[Path]:
 def find_water(name: str, folders: Sequence[Path], system: str = "US") -> Water | None:
     """The water of a name, or of a file's name, in the first folder that has it; None where none has.
 
+    Raises
+    ------
+    WaterError where two waters of a folder answer to the name, or the file of the one cannot be used
+    """
+    file = find_water_file(name, folders)
+    return None if file is None else read_water(file, system)
+
+
+def find_water_file(name: str, folders: Sequence[Path]) -> Path | None:
+    """The file of a water, by its name or the file's own, in the first folder that has it; None where none has.
+
     The name is only ever compared with what lies in the folders, so it never leads anywhere else.
 
     Raises
     ------
-    WaterError where two waters of a folder answer to the name, or the file of the one cannot be used
+    WaterError where two waters of a folder answer to the name
     """
     wanted = folded(name)
     for folder in folders if wanted else ():
@@ -73,7 +84,7 @@ def find_water(name: str, folders: Sequence[Path], system: str = "US") -> Water 
                 [_second(file, said, [other for other, _ in near if other != file]) for file, said in near]
             )
         if near:
-            return read_water(near[0][0], system)
+            return near[0][0]
     return None
 
 

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import numpy as np
+from numpy.typing import NDArray
 
 from lakewright.physics.force import bed_coefficients, cycle_number
-from lakewright.physics.types import GRAVITY, Array
+from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.physics.waves import breaking_height, orbital_velocity, wave_number
 
 LINE_SAFETY = 1.1
@@ -145,6 +148,9 @@ def line_weight_need(
 # ours: ten times a sixteenth of some 100 m leave less than the thickness of a hair.
 _ROUNDS, _PIECES = 10, 16
 
+_FEW = 256
+"""ours: of so many lines the calls cost more than the arithmetic."""
+
 
 def burial_depth(
     wave_height: Array, period: Array, outside: Array, friction: Array, line_weight: Array, density: Array
@@ -173,21 +179,41 @@ def burial_depth(
     4.0
     """
     still = (period == 0.0) | (wave_height == 0.0)
-    height, seconds = np.where(still, 1.0, wave_height), np.where(still, 1.0, period)
+    given = (wave_height, period, outside, friction, line_weight, density)
+    moving = np.broadcast_to(~still, np.broadcast_shapes(*(each.shape for each in given)))
+    # Only where a wave comes is there anything to seek.
+    height, seconds, *line = (np.broadcast_to(each, moving.shape)[moving] for each in given)
     shallow = height / 0.78
     deep = shallow + GRAVITY * seconds * seconds / (2.0 * np.pi)
-    steps = np.arange(_PIECES + 1) / _PIECES
-    wide, rub, heavy, weight = (each[..., None] for each in (outside, friction, density, line_weight))
-    high, long = height[..., None], seconds[..., None]
+
+    def moves(depth: Array) -> NDArray[np.bool_]:
+        there = (each if depth.ndim == 1 else each[:, None] for each in (height, seconds, *line))
+        high, long, wide, rub, weight, heavy = there
+        return np.asarray(line_weight_need(high, long, depth, wide, rub, heavy) > weight)
+
     for _ in range(_ROUNDS):
-        depths = shallow[..., None] + steps * (deep - shallow)[..., None]
-        within = line_weight_need(high, long, depths[..., 1:-1], wide, rub, heavy) > weight
-        # The piece after the last depth, counted from the shore, at which it still moves.
-        at = np.cumprod(within, axis=-1).sum(axis=-1, keepdims=True)
-        depths = np.broadcast_to(depths, (*at.shape[:-1], _PIECES + 1))
-        shallow, deep = (np.take_along_axis(depths, at + more, axis=-1)[..., 0] for more in (0, 1))
-    reached = np.where(line_weight > 0.0, deep, np.inf)
-    return np.where(np.isnan(line_weight + friction), np.nan, np.where(still, 0.0, reached))
+        at = _pieces_off(moves, shallow, deep)
+        shallow, deep = (shallow + (at + more) / _PIECES * (deep - shallow) for more in (0, 1))
+    reached = np.zeros(moving.shape)
+    reached[moving] = np.where(np.broadcast_to(line_weight, moving.shape)[moving] > 0.0, deep, np.inf)
+    return np.where(np.isnan(line_weight + friction), np.nan, reached)
+
+
+def _pieces_off(moves: Callable[[Array], NDArray[np.bool_]], shallow: Array, deep: Array) -> Index:
+    """How many pieces off the shore's end the line still moves, of `_PIECES` between two depths.
+
+    Of few lines all depths are asked at once, of many one after the other, which is less work.
+    """
+    if len(shallow) <= _FEW:
+        steps = np.arange(1, _PIECES) / _PIECES
+        within = moves(shallow[:, None] + steps * (deep - shallow)[:, None])
+        return np.asarray(np.cumprod(within, axis=-1).sum(axis=-1))
+    least, most = np.zeros(len(shallow), dtype=np.intp), np.full(len(shallow), _PIECES)
+    while np.any(most - least > 1):
+        middle = (least + most) // 2
+        more = moves(shallow + middle / _PIECES * (deep - shallow))
+        least, most = np.where(more, middle, least), np.where(more, most, middle)
+    return least
 
 
 def span_deflection(line_weight: Array, spacing: Array, modulus: Array, outside: Array, bore: Array) -> Array:

@@ -3,31 +3,25 @@
 from __future__ import annotations
 
 import math
-import warnings
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 from numpy.typing import NDArray
 
-from lakewright.checks.registry import CHECKS, FLOW_CHECKS
-from lakewright.checks.verdict import FAILS, NOT_ASKED, UNKNOWN, Check
+from lakewright.checks.registry import CHECKS
+from lakewright.checks.verdict import FAILS, NOT_ASKED, UNKNOWN
 from lakewright.physics.types import Array
-from lakewright.search.circuits import in_threads
-from lakewright.search.memory import keep_freed_memory
+from lakewright.search.truths import TRUTHS, offs, points_of, statuses
 from lakewright.state.facts import Facts
-from lakewright.state.unknowns import Unknown, sampled
-from lakewright.state.walk import State, walk, walk_flow
-
-TRUTHS = 1 << 16
-"""ours: possible truths looked at; a chance is then known to a fifth of a percent."""
+from lakewright.state.unknowns import Unknown
+from lakewright.state.walk import DEAR, walk, walk_but_the_dear
 
 DEAR_TRUTHS = 1 << 10
-"""ours: of these, those in which what stands on the bed is judged too: it costs a hundred times as much."""
+"""ours: of these, those in which waves on the stand and the blow of a stop are judged too: they are dear."""
 
-CHUNK = 2048
-"""ours: truths walked together; a chunk's arrays stay in a core's cache."""
+CHEAP_CHECKS = tuple(check for check in CHECKS if check.block not in DEAR)
+DEAR_CHECKS = tuple(check for check in CHECKS if check.block in DEAR)
 
 BINS, IN_A_CLASS = 32, 128
 """ours: most classes in which a measurement is looked at, and truths in each at least: enough to count and follow."""
@@ -80,39 +74,19 @@ class Doubt:
     dear_truths: int
 
 
-def shares(rows: int, unknowns: int, seed: int) -> Array:
-    """Points spread evenly through a cube, each side from 0 to 1, ends left out: a scrambled Sobol sequence.
-
-    Source: Owen's scrambling, in scipy.stats.qmc. `rows` is a power of two.
-    """
-    from scipy.stats import qmc
-
-    engine = qmc.Sobol(max(unknowns, 1), scramble=True, seed=seed)
-    points: Array = engine.random_base2(int(math.log2(rows)))
-    return np.clip(points, 2.0**-40, 1.0 - 2.0**-40)
-
-
-def offs(unknowns: Sequence[Unknown], points: Array) -> Array:
-    """How far each unknown is off, one a column, at these points."""
-    if not unknowns:
-        return np.zeros((len(points), 0))
-    return np.stack([each.quantile(points[:, n]) for n, each in enumerate(unknowns)], axis=1)
-
-
 def doubt(facts: Facts, unknowns: Sequence[Unknown], seed: int = 0, truths: int = TRUTHS) -> Doubt:
     """How sure a job is, check by check, and what is worth measuring.
 
     Parameters
     ----------
     seed : of the sample; the same gives the same answer
-    truths : a power of two
+    truths : a power of two; in the first of them, one in sixteen at the most, the dear checks are asked too
     """
-    off = offs(unknowns, shares(truths, len(unknowns), seed))
+    off = offs(unknowns, points_of(unknowns, truths, seed))
     dear = max(1, min(DEAR_TRUTHS, truths // 16))
-    near = statuses(facts, unknowns, off, walk_flow, FLOW_CHECKS)
-    far_checks = tuple(check for check in CHECKS if check.reach == "picked")
-    far = statuses(facts, unknowns, off[:dear], walk, far_checks)
-    names = [check.name for check in (*FLOW_CHECKS, *far_checks)]
+    near = statuses(facts, unknowns, off, walk_but_the_dear, CHEAP_CHECKS)
+    far = statuses(facts, unknowns, off[:dear], walk, DEAR_CHECKS)
+    names = [check.name for check in (*CHEAP_CHECKS, *DEAR_CHECKS)]
     status = dict(zip(names, (*near.T, *far.T), strict=True))
     asked = [check for check in CHECKS if np.any(status[check.name] != NOT_ASKED)]
     lacking = tuple(check.name for check in asked if np.all(status[check.name] == UNKNOWN))
@@ -120,7 +94,7 @@ def doubt(facts: Facts, unknowns: Sequence[Unknown], seed: int = 0, truths: int 
     holds = {name: (each != FAILS) & (each != UNKNOWN) for name, each in status.items()}
     whole, also = np.ones(truths, dtype=bool), np.ones(dear, dtype=bool)
     for check in judged:
-        if check.force == "must" and check.reach == "all":
+        if check.force == "must" and check in CHEAP_CHECKS:
             whole &= holds[check.name]
         elif check.force == "must":
             also &= holds[check.name]
@@ -135,29 +109,6 @@ def doubt(facts: Facts, unknowns: Sequence[Unknown], seed: int = 0, truths: int 
         truths=truths,
         dear_truths=dear,
     )
-
-
-def statuses(
-    facts: Facts,
-    unknowns: Sequence[Unknown],
-    off: Array,
-    walked: Callable[[Facts], State],
-    checks: Sequence[Check],
-) -> NDArray[np.int8]:
-    """Status of some checks in every possible truth, shape (truth, check)."""
-    keep_freed_memory()
-    found = np.empty((len(off), len(checks)), dtype=np.int8)
-    size = CHUNK if walked is walk_flow else CHUNK // 16
-
-    def one(start: int) -> None:
-        rows = slice(start, start + size)
-        some = sampled(facts, unknowns, off[rows])
-        state = walked(some)
-        for n, check in enumerate(checks):
-            found[rows, n] = check.function(getattr(state, check.block), facts.limits).status
-
-    list(in_threads(one, range(0, len(off), size)))
-    return found
 
 
 def _share(holds: Mask) -> tuple[float, float]:
@@ -222,90 +173,3 @@ def _cleared(of: NDArray[np.intp], holds: Mask) -> float:
     between = float(np.sum(counted * (held - share) ** 2))
     within = float(len(holds) * share * (1.0 - share)) - between
     return max(0.0, (between - (classes - 1) * within / (len(holds) - classes)) / (between + within))
-
-
-RESAMPLES = 200
-"""ours: enough for ends of 95 %."""
-
-MARGINS = 3.0
-"""ours: surplus beyond so many comfortable ones, or lack of as much, tells the indices nothing more."""
-
-
-@dataclass(frozen=True)
-class Index:
-    """Sobol indices of one unknown, each with its 95 % ends: by itself, and with all it meets."""
-
-    unknown: Unknown
-    first: float
-    first_ends: tuple[float, float]
-    total: float
-    total_ends: tuple[float, float]
-
-
-def worst_margin(facts: Facts, unknowns: Sequence[Unknown], off: Array) -> Array:
-    """Worst margin of the musts that rest on the flow or the place, one a truth, within `MARGINS`."""
-    found = np.empty(len(off))
-    musts = [check for check in FLOW_CHECKS if check.force == "must"]
-
-    def one(start: int) -> None:
-        rows = slice(start, start + CHUNK)
-        state = walk_flow(sampled(facts, unknowns, off[rows]))
-        worst = np.full(len(off[rows]), MARGINS)
-        for check in musts:
-            worst = np.minimum(worst, check.function(getattr(state, check.block), facts.limits).margin)
-        found[rows] = np.maximum(worst, -MARGINS)
-
-    list(in_threads(one, range(0, len(off), CHUNK)))
-    return found
-
-
-def indices(
-    number: Callable[[Array], Array],
-    unknowns: Sequence[Unknown],
-    seed: int = 0,
-    rows: int = 2048,
-    resamples: int = RESAMPLES,
-) -> tuple[Index, ...]:
-    """Sobol indices of a number over the unknowns, a second view beside what is worth measuring.
-
-    What is not known together is one unknown already, so that all are independent of each other.
-
-    Parameters
-    ----------
-    number : of truths, shape (truth, unknown), one number a truth
-    rows : a power of two; the number is asked for rows (unknowns + 2) truths
-    resamples : from which the ends are taken; without any there are none
-
-    Raises
-    ------
-    ValueError where the number is not finite: the estimate would take it for nothing without a word
-    Source: Saltelli's estimators and a bootstrap for the ends, in scipy.stats.sobol_indices.
-    """
-    from scipy.stats import sobol_indices, uniform
-
-    def asked(points: Array) -> Array:
-        shares_of = np.clip(points.reshape(len(unknowns), -1).T, 2.0**-40, 1.0 - 2.0**-40)
-        found = number(offs(unknowns, shares_of))
-        if not np.isfinite(found).all():
-            raise ValueError("a number that is not finite has no Sobol indices; leave out what is missing")
-        return found.reshape(points.shape[1:])
-
-    dists: Any = [uniform()] * len(unknowns)
-    with warnings.catch_warnings():
-        # An unknown on which nothing rests has no spread to draw from again: its ends are then nan.
-        warnings.simplefilter("ignore")
-        found = sobol_indices(func=asked, n=rows, dists=dists, rng=np.random.default_rng(seed))
-        ends = found.bootstrap(confidence_level=0.95, n_resamples=resamples) if resamples else None
-    nothing = np.full((2, len(unknowns)), np.nan)
-    first = nothing if ends is None else np.array(ends.first_order.confidence_interval)
-    total = nothing if ends is None else np.array(ends.total_order.confidence_interval)
-    return tuple(
-        Index(
-            each,
-            float(found.first_order[n]),
-            (float(first[0, n]), float(first[1, n])),
-            float(found.total_order[n]),
-            (float(total[0, n]), float(total[1, n])),
-        )
-        for n, each in enumerate(unknowns)
-    )

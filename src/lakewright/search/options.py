@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
@@ -13,7 +13,7 @@ from lakewright.checks.placing import stand_is_outside_breakers
 from lakewright.checks.verdict import FAILS
 from lakewright.errors import JobError, Mistake
 from lakewright.job.models import Job
-from lakewright.job.quantity import value_of
+from lakewright.job.quantity import Quantity, value_of
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
@@ -286,25 +286,32 @@ def _places(job: Job, facts: Facts) -> list[Option]:
         return [Option("as given")]
     if pump.places:
         at = np.array([p.distance.value for p in pump.places])
-        height = np.array([p.height.value for p in pump.places])
+        heights = [p.height for p in pump.places]
         labels = [p.name for p in pump.places]
     else:
         at = _stations(ground[0])
-        height = height_along(*ground, at)
+        heights = [_on_the_word_of(job.site.ground, "height", y) for y in height_along(*ground, at).tolist()]
         labels = [_from_edge(job, x) for x in at]
     rest = facts.delivery.length - (path_length(*ground, at) if ground[0] else at)
     return [
         Option(
-            f"{label} at {units.show(y, 'height', job.job.units)}",
+            f"{label} at {units.show(height.value, 'height', job.job.units)}",
             {
                 "pump.distance": quantity(float(x)),
-                "pump.height": quantity(float(y)),
-                "delivery.length": quantity(float(left)),
+                "pump.height": height,
+                "delivery.length": _on_the_word_of([job.delivery], "length", float(left)),
             },
         )
-        for label, x, y, left in zip(labels, at, height, rest, strict=True)
+        for label, x, height, left in zip(labels, at, heights, rest, strict=True)
         if left > 0.0
     ]
+
+
+def _on_the_word_of(rows: Sequence[Any], name: str, value: float) -> Quantity:
+    """A number that follows from what was said in some rows: on the word that all of them were said on."""
+    given: list[Quantity | None] = [getattr(row, name) for row in rows]
+    standings = {each.standing if each is not None else "" for each in given}
+    return replace(quantity(value), standing=standings.pop() if len(standings) == 1 else "")
 
 
 def _pumps(job: Job, stock: Stock) -> list[Option]:

@@ -8,6 +8,7 @@ from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.checks.verdict import FAILS
 from lakewright.search.circuits import Word
 from lakewright.state.cases import CUT_IN, FOULED, Index
+from lakewright.state.control_facts import HELD, STORE
 from lakewright.state.facts import Facts
 from lakewright.state.hydraulics import circuit
 from lakewright.state.lake import lake
@@ -17,7 +18,12 @@ from lakewright.state.walk import place, tank_pressure
 MANY = 400_000
 """ours: circuits past which sorting out pays; below it every failure is counted exactly."""
 
-DELIVERS = next(n for n, check in enumerate(FLOW_CHECKS) if check.name == "delivers_the_need")
+
+def _number(name: str) -> int:
+    return next(n for n, check in enumerate(FLOW_CHECKS) if check.name == name)
+
+
+DELIVERS, HOLDS, FILLS = map(_number, ("delivers_the_need", "pressure_holds_at_the_need", "pump_fills_the_store"))
 PLACE_CHECKS = tuple(n for n, check in enumerate(FLOW_CHECKS) if check.block == "place" and check.force == "must")
 
 
@@ -38,5 +44,8 @@ def hopeless(facts: Facts) -> Word:
     pressure = tank_pressure(facts, np.full(len(day), CUT_IN))
     path = circuit(facts, water, line, pressure)
     wanted = facts.need.flow * facts.days.demand
+    number = HOLDS if facts.control_kind in HELD and facts.pump_kind == "centrifugal" else DELIVERS
+    if facts.control_kind == STORE:
+        wanted, number = facts.control.per_day * facts.days.demand / facts.control.fill_time, FILLS
     short = falls_short(facts, water, path, pressure, wanted).any(axis=-1)
-    return word | (short * np.uint64(1 << DELIVERS))
+    return word | (short * np.uint64(1 << number))

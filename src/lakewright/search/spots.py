@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from lakewright import units
-from lakewright.checks.registry import judge
+from lakewright.checks.registry import CHECKS, judge
 from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
@@ -20,7 +20,7 @@ from lakewright.state.coils import coils_for
 from lakewright.state.facts import Facts, is_missing
 from lakewright.state.gather import OPEN
 from lakewright.state.lake import inlet_top
-from lakewright.state.walk import State, walk
+from lakewright.state.walk import State, walk_place
 from lakewright.stock.load import Stock
 
 JUDGED = (
@@ -29,6 +29,7 @@ JUDGED = (
     *("waves_leave_silt_lying", "stand_does_not_slide", "stand_does_not_tip"),
 )
 """Checks that a place in the water decides."""
+PLACED = tuple(check for check in CHECKS if check.name in JUDGED)
 
 
 @dataclass(frozen=True)
@@ -135,13 +136,13 @@ def _told(state: State) -> tuple[float, float]:
 def _judged(job: Job, built: Job, stock: Stock, at: float, depth: float) -> tuple[Spot, State]:
     there = facts_of(said(built, {"stand.at": quantity(at)}), stock)
     facts = there.facts
-    state = walk(facts)
+    state = walk_place(facts)
     if job.pump.stock == OPEN or (is_missing(facts.pump.curve) and is_missing(facts.pump.jet)):
         state = covered_as_asked(facts, state)
     missing = {name: why for name, why in there.missing.items() if is_missing(facts.value(name))}
-    found = findings_of(facts, judge(state, facts.limits), missing, job.job.units)
-    some = tuple(f for f in found if f.name in JUDGED and f.status != "not asked")
-    ranked = tuple(sorted(some, key=_worst_first)) or tuple(f for f in found if f.name in JUDGED)
+    found = findings_of(facts, judge(state, facts.limits, PLACED), missing, job.job.units, PLACED)
+    some = tuple(f for f in found if f.status != "not asked")
+    ranked = tuple(sorted(some, key=_worst_first)) or found
     line = facts.suction
     length = float((line.bed_length + line.bank_length)[0] * (1.0 + line.along[0]))
     coil, price = _bought(there, stock, length)

@@ -147,6 +147,22 @@ def spread(problem: Problem, solved: Solved, barred: Barred | None = None) -> tu
     return tally, nothing, _nearest(_join([nothing, *missed]))
 
 
+def all_passing(problem: Problem, solved: Solved, most: int) -> Candidates:
+    """The designs that pass, the cheapest first by the search's estimate, and no more than so many of them."""
+    kept = _none(problem)
+    for slab in slabs_of(problem, solved):
+        passes = ((slab.word & MUST) == 0) & slab.joins
+        if passes.any():
+            kept = _join([kept, _candidates(problem, slab, passes)])
+            if len(kept) > 4 * most:
+                kept = _by_price(kept).take(np.arange(most))
+    return _by_price(kept).take(np.arange(min(len(kept), most)))
+
+
+def _by_price(some: Candidates) -> Candidates:
+    return some.take(_order(some, some.price, -np.minimum(some.margin, 1.0)))
+
+
 def _count(slab: Slab, must: Word, failed: NDArray[np.int64], alone: NDArray[np.int64]) -> None:
     # A design sorted out unsolved has no margin: what else stands against it nobody knows.
     single = (must != 0) & ((must & (must - np.uint64(1))) == 0) & (slab.margin != -np.inf) & slab.joins

@@ -16,7 +16,7 @@ from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.physics.types import Array
 from lakewright.search.parts import Problem
 from lakewright.state.facts import Facts
-from lakewright.state.walk import Filling, ShutOff, State
+from lakewright.state.walk import Filling, ShutOff, State, has_tank, is_switched
 
 
 @dataclass(frozen=True)
@@ -29,11 +29,11 @@ class Handed:
 
 
 def _filling(per_volume: Array, facts: Facts) -> Filling:
-    return Filling(per_volume * facts.delivery.tank_volume, per_volume, facts.pump.minimum_run)
+    return Filling(per_volume * facts.delivery.tank_volume, per_volume, facts.pump.minimum_run, is_switched(facts))
 
 
 def _shut_off(most: Array, facts: Facts) -> ShutOff:
-    return ShutOff(most, facts.delivery.tank_bears, most, facts.delivery.pipe_bears)
+    return ShutOff(most, facts.delivery.tank_bears, most, facts.delivery.pipe_bears, has_tank(facts))
 
 
 HANDED: Mapping[str, Handed] = {

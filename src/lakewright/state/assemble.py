@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
+from functools import partial
+from pathlib import Path
 
 import numpy as np
 
@@ -15,6 +17,7 @@ from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.ballast import MOST, Ballast, ballast_of
 from lakewright.state.branches import tap_facts
+from lakewright.state.control_facts import control_facts, control_of, pressures_of
 from lakewright.state.demand import Demand, demand_of
 from lakewright.state.drinking_facts import drinking_facts
 from lakewright.state.exposure import weather_facts
@@ -48,7 +51,10 @@ class Assembly:
     parts: dict[str, str]  # names in stock, by key of the job file, the usual ones of a quote among them
     unjudged: tuple[str, ...] = ()  # fields of the job file that nothing reads yet
     ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
-    ballast: Ballast | None = None  # that the stand needs, where it stands on the bed and enough is known
+    # What ballast the stand needs, where it stands on the bed and enough is known: dear, so worked out when asked.
+    ballast: Callable[[], Ballast | None] = lambda: None
+    text: str = ""  # of the job file, as it stands
+    file: Path | None = None  # where that is, or will be
 
 
 def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> Assembly:
@@ -81,7 +87,8 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
     site, stand = site_facts(job, stock, gather), stand_facts(job, stock, size, gather)
     plan = planned(job, stock, stand, gather.parts, gather)
     warmest = float(days.temperature.max())
-    delivery = delivery_facts(job, stock, float(pump.height[0]), warmest, gather)
+    pressures = pressures_of(job, stock, gather)
+    delivery = delivery_facts(job, stock, pressures, float(pump.height[0]), warmest, gather)
     taps, tap_names = tap_facts(job, stock, replace(demand, flow=need), float(delivery.height[0]), gather)
     heights = line_heights(job, suction, stand, float((pump.height - ejector.below)[0]), gather)
     water = riser_water(stand) if plan is None else plan.bare.water_held
@@ -113,10 +120,12 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
         surge=surge_facts(stock, _pipe_named(job, "suction", gather), _pipe_named(job, "delivery", gather), gather),
         ejector=ejector,
         heat=heat_facts(rated_power(job, stock), gather),
+        control=control_facts(job, stock, pressures.start, demand.per_day, gather),
+        control_kind=control_of(job),
     )
     if gather.mistakes:
         raise JobError([replace(mistake, file=file) for mistake in gather.mistakes])
-    ballast = None
+    ballast: Callable[[], Ballast | None] = partial(_told, None)
     if weighted:
         facts, ballast = with_ballast(job, facts, plan, gather)
     return Assembly(
@@ -156,11 +165,14 @@ def on_its_feet(stand: StandFacts, plan: Planned, gather: Gather) -> StandFacts:
     return replace(stand, arm=one(max(found.footprint, LEAST_ARM)), rest_area=one(rest_area(found)))
 
 
-def with_ballast(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -> tuple[Facts, Ballast | None]:
-    """The facts with the ballast on the stand that the job gives, or in a quote that it needs; and what it needs."""
+def with_ballast(
+    job: Job, facts: Facts, plan: Planned | None, gather: Gather
+) -> tuple[Facts, Callable[[], Ballast | None]]:
+    """The facts with the ballast that the job gives, or in a quote that the stand needs; and what tells the need."""
     if plan is None:
-        return facts, None
-    needed, mass = ballast_of(facts, plan), math.nan
+        return facts, partial(_told, None)
+    needs: Callable[[], Ballast | None] = partial(ballast_of, facts, plan)
+    mass = math.nan
     if job.stand.ballast.mass is not None:
         mass = job.stand.ballast.mass.value
         if math.isinf(plan.in_pieces(mass)):
@@ -169,12 +181,19 @@ def with_ballast(job: Job, facts: Facts, plan: Planned | None, gather: Gather) -
             )
     elif gather.grade == "quote":
         mass, why = plan.in_pieces(plan.floor), "practice; the rest is for pins and a tether"
+        needed = needs()
+        needs = partial(_told, needed)
         if needed is not None and needed.mass <= MOST:
             mass, why = needed.mass, needed.law
         gather.assume("stand.ballast", mass, "mass", f"asked by {why}; bought near the site", "[stand.ballast] mass")
     else:
         gather.lack("members.section", "[stand.ballast] mass is not given")
-    return replace(facts, members=plan.members(mass)), needed
+    return replace(facts, members=plan.members(mass)), needs
+
+
+def _told(needed: Ballast | None) -> Ballast | None:
+    """What is known already."""
+    return needed
 
 
 HIGHEST_LIFT = 10.33

@@ -91,7 +91,7 @@ def ballast_of(facts: Facts, plan: Planned) -> Ballast | None:
     )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class _Asked:
     """What a stand asks for and has, factors in it: weight under water [N] by sliding and tipping, by case."""
 

@@ -9,7 +9,7 @@ from lakewright import units
 from lakewright.job.models import Job
 from lakewright.job.models_need import Have
 from lakewright.state.assemble import Assembly
-from lakewright.state.bill_extras import Extra, extras_of
+from lakewright.state.bill_extras import LOCALLY, Extra, extras_of
 from lakewright.state.money import cents, exact
 from lakewright.state.path import Piece, Row, WaterPath
 from lakewright.state.piping import length_above_water, path_of
@@ -27,7 +27,8 @@ class Line:
 
     quantity: pieces, or metres of what is sold by length (bought: whole coils); each [cents] a piece or a coil at
     the job's level; price [cents] and mass [kg] of the line, mass of what is installed and no leftover;
-    have: there already, at price 0; note: leftovers, risk, where to buy.
+    have: there already, at price 0; note: leftovers, risk, where to buy; bin: where it lies in the shop;
+    local: bought near the site, never shipped.
     """
 
     station: str
@@ -40,6 +41,8 @@ class Line:
     mass: float
     have: bool
     note: str
+    bin: str = ""
+    local: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,7 +116,9 @@ def price_at(prices: Prices, level: str) -> int:
 def _line(station: str, row: Row | Part, count: int, level: str, note: str = "", installed: bool = True) -> Line:
     each = price_at(row.prices, level)
     mass = row.mass * count if installed else 0.0
-    return Line(station, row.name, row.name, float(count), "piece", each, each * count, mass, False, note)
+    return Line(
+        station, row.name, row.name, float(count), "piece", each, each * count, mass, False, note, row.prices.bin
+    )
 
 
 def _piece_lines(path: WaterPath, level: str) -> list[Line]:
@@ -140,9 +145,8 @@ def _coil_line(pieces: list[Piece], level: str, system: str) -> Line:
     coils = f"{count} x {units.show(sold, 'length', system)}"
     left = count * sold - used
     note = f"{coils}, {units.show(used, 'length', system)} used, {units.show(left, 'length', system)} left over"
-    return Line(
-        pieces[0].station, row.name, row.name, count * sold, "m", each, each * count, row.mass * used, False, note
-    )
+    mass, lies = row.mass * used, row.prices.bin
+    return Line(pieces[0].station, row.name, row.name, count * sold, "m", each, each * count, mass, False, note, lies)
 
 
 def coil_price(prices: Prices, length: float, level: str) -> int:
@@ -151,14 +155,19 @@ def coil_price(prices: Prices, length: float, level: str) -> int:
 
 
 def _extra_line(extra: Extra, level: str) -> Line:
-    row = extra.row
+    line = _line_of_extra(extra, level)
+    return replace(line, local=LOCALLY in extra.note)
+
+
+def _line_of_extra(extra: Extra, level: str) -> Line:
+    row, note = extra.row, extra.note
     if row is None:
-        return Line(extra.station, extra.what, "", extra.count, "piece", 0, 0, extra.mass, False, extra.note)
+        return Line(extra.station, extra.what, "", extra.count, "piece", 0, 0, extra.mass, False, note)
     if row.prices.length:
         price = coil_price(row.prices, extra.count, level)
-        mass = row.mass * extra.count
-        return Line(extra.station, row.name, row.name, extra.count, "m", price, price, mass, False, extra.note)
-    return _line(extra.station, row, int(extra.count), level, extra.note, extra.station != "used up")
+        mass, lies = row.mass * extra.count, row.prices.bin
+        return Line(extra.station, row.name, row.name, extra.count, "m", price, price, mass, False, note, lies)
+    return _line(extra.station, row, int(extra.count), level, note, extra.station != "used up")
 
 
 def _joints_above_water(path: WaterPath, job: Job, assembly: Assembly) -> list[str]:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from lakewright.job.models import Job
 from lakewright.state.assemble import Assembly
+from lakewright.state.control_parts import control_rows
 from lakewright.state.gather import OPEN
 from lakewright.state.path import Piece, WaterPath
 from lakewright.state.placed import Stand
@@ -57,6 +58,7 @@ def extras_of(job: Job, stock: Stock, assembly: Assembly, path: WaterPath) -> tu
         *_on_the_bed(job, stock, assembly, gaps),
         *closers,
         *_cable(job, stock, assembly, gaps),
+        *_control(job, stock, assembly, gaps),
         *_steps_to_choose(job, stock, float(assembly.facts.need.flow[0])),
         *_used_up(stock, path, closers),
     ], gaps
@@ -155,6 +157,13 @@ def _cable(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> list[
         return []
     length = FOOT * math.ceil(power.distance.value / FOOT - 1e-9)
     return [Extra("pump", row, length, note="cut from the reel, to the next foot; a licensed electrician joins it")]
+
+
+def _control(job: Job, stock: Stock, assembly: Assembly, gaps: list[str]) -> list[Extra]:
+    """What starts and stops the pump from beside the path, and the store it may fill."""
+    rows, lacking = control_rows(job, stock, assembly)
+    gaps.extend(lacking)
+    return [Extra("tank", row, 1.0) for row in rows]
 
 
 def _steps_to_choose(job: Job, stock: Stock, flow: float) -> list[Extra]:

@@ -12,6 +12,8 @@ Index = NDArray[np.intp]
 
 LINES = ("line clean", "line fouled")
 ENDS = ("pump at cut-in", "pump at cut-out", "tank open")
+HELD_ENDS = ("pump at the controller's pressure", "pump at the controller's pressure", "tank open")
+STORE_ENDS = ("pump filling the store", "pump filling the store", "pump filling the store")
 WEATHERS = ("calm", "current", "storm by the shore manual", "storm as measured on a lake", "boat wake")
 TARGETS = ("Giardia", "Cryptosporidium", "viruses")
 CUT_IN, CUT_OUT, OPEN = 0, 1, 2
@@ -56,8 +58,8 @@ def cases_of(days: int) -> Cases:
     return Cases(days, day, line, end, np.arange(days), weather_day, weather_kind)
 
 
-def case_names(list_name: str, day_names: tuple[str, ...]) -> list[str]:
-    """What each case of a list is called.
+def case_names(list_name: str, day_names: tuple[str, ...], ends: tuple[str, ...] = ENDS) -> list[str]:
+    """What each case of a list is called; `ends` are the words for the ends of the pump's run.
 
     >>> case_names("running", ("May",))[0]
     'May, line clean, pump at cut-in'
@@ -65,7 +67,7 @@ def case_names(list_name: str, day_names: tuple[str, ...]) -> list[str]:
     cases = cases_of(len(day_names))
     if list_name == "running":
         every = zip(cases.running_day, cases.running_line, cases.running_end, strict=True)
-        return [f"{day_names[d]}, {LINES[n]}, {ENDS[e]}" for d, n, e in every]
+        return [f"{day_names[d]}, {LINES[n]}, {ends[e]}" for d, n, e in every]
     if list_name == "targets":
         return list(TARGETS)
     if list_name == "weather":

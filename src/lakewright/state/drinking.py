@@ -22,7 +22,7 @@ SOLIDS = np.array([2e-3])
 ALL = np.ones(1)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Drinking:
     """The water, the leave to drink it, and each barrier. Standing cases; what no day changes has one value."""
 
@@ -49,7 +49,7 @@ class Drinking:
     run: Array  # s, until the filters are due for changing
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Barriers:
     """Log reductions on the worst day. Targets: Giardia, Cryptosporidium, viruses."""
 

@@ -22,7 +22,7 @@ from lakewright.stock.load import Stock
 from lakewright.stock.rows import Part
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class DrinkingFacts:
     """What stands between the lake and a glass. Neutral where nobody drinks it, or where a barrier is not there."""
 

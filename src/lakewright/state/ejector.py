@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from lakewright.state.walk import State
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Ejector:
     """An ejector of known sizes at work. Running cases."""
 

@@ -20,7 +20,7 @@ TUBE_ROUGHNESS = 1.5e-6
 """Of plastic drive and return pipes [m]. Source: appendix on wall roughness of a public course, drawn tubing."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class EjectorFacts:
     """An ejector of known sizes. Of one that stands in its maker's table alone nothing more is asked."""
 

@@ -11,6 +11,7 @@ import numpy as np
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.physics.types import Array
+from lakewright.state.control_facts import SWITCH, ControlFacts
 from lakewright.state.drinking_facts import DrinkingFacts
 from lakewright.state.ejector_facts import EjectorFacts
 from lakewright.state.heat_facts import HeatFacts
@@ -23,7 +24,7 @@ from lakewright.state.season_facts import SeasonFacts
 from lakewright.state.surge_facts import SurgeFacts
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SiteFacts:
     elevation: Array  # m above the sea
     weather: Array  # share of the atmosphere's pressure lost in a deep low
@@ -42,7 +43,7 @@ class SiteFacts:
     grain: Array  # m, of a bed that moves by the grain; infinite on one that does not
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class WeatherFacts:
     """What raises waves and current. Nothing of it where no stand stands on the bed."""
 
@@ -54,7 +55,7 @@ class WeatherFacts:
     least_current: Array  # m/s, that a lake may run along its bed without anyone having measured it
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class DayFacts:
     level: Array  # m, one a day on the last axis, as all of these
     temperature: Array  # K
@@ -64,7 +65,7 @@ class DayFacts:
     current: Array  # m/s, of the stream past the stand, mean over the depth
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class StandFacts:
     depth: Array  # m, of the bed at the stand
     frame: Array  # m, height of the frame's pipe over the bed
@@ -90,7 +91,7 @@ class StandFacts:
     held_down: Array  # N, upward force that pins take
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class MemberFacts:
     """The stand as straight members, one a member on the last axis; see `physics.members.Members`."""
 
@@ -111,7 +112,7 @@ class MemberFacts:
     holds_air: Array  # share of the hollow that air may fill, 0 where it floods
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SuctionFacts:
     bed_length: Array  # m
     bank_length: Array  # m
@@ -140,7 +141,7 @@ class SuctionFacts:
     held_depth: Array  # m, of the bed below the usual level, from which outward it lies free; infinite for none of it
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PumpFacts:
     height: Array  # m
     curve: Curve  # head [m] over flow [m3/s]; blank for a jet
@@ -150,7 +151,7 @@ class PumpFacts:
     minimum_run: Array  # s, shortest run this motor bears
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class DeliveryFacts:
     bore: Array  # m
     length: Array  # m
@@ -170,7 +171,7 @@ class DeliveryFacts:
     pipe_bears: Array  # Pa gauge, the most the line from pump to tank may hold, as warm as it gets
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TapFacts:
     """The highest tap of every branch, one a branch on the last axis."""
 
@@ -184,7 +185,7 @@ class TapFacts:
     easy: Array  # Pa gauge, with which nobody complains
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class HoldingFacts:
     """What holds the water while the pump rests."""
 
@@ -193,12 +194,12 @@ class HoldingFacts:
     flooded: Array  # 1 where the water is to run to the pump by itself, else 0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class NeedFacts:
     flow: Array  # m3/s
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FaultFacts:
     """What may be wrong. Neutral unless a job says so, or until faults are looked for."""
 
@@ -220,6 +221,7 @@ TABLES = (
     "season",
     *("protection", "power"),
     *("priming", "surge", "ejector", "heat"),
+    "control",
 )
 KINDS = (
     *(SiteFacts, WeatherFacts, PlacingFacts, DayFacts, StandFacts, MemberFacts, SuctionFacts),
@@ -227,18 +229,20 @@ KINDS = (
     SeasonFacts,
     *(ProtectionFacts, PowerFacts),
     *(PrimingFacts, SurgeFacts, EjectorFacts, HeatFacts),
+    ControlFacts,
 )
 
 PICKED_TABLES = ("members", "priming", "surge", "ejector", "heat", "protection", "power")
 """Tables that only checks of what is picked read: a search leaves them as they are, and the pick has its own."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Facts:
     """All facts of one job, or of a batch of designs or samples of it.
 
     Arrays have a last axis of size 1 (of days in `days`, of branches in `taps`, of members in `members`); whatever
-    stands before it is the batch. `pump_kind` is "centrifugal" or "jet": two kinds are two batches.
+    stands before it is the batch. `pump_kind` is "centrifugal" or "jet", and `control_kind` says what starts and stops
+    the pump: two kinds are two batches.
     """
 
     site: SiteFacts
@@ -266,6 +270,8 @@ class Facts:
     surge: SurgeFacts
     ejector: EjectorFacts
     heat: HeatFacts
+    control: ControlFacts
+    control_kind: str = SWITCH
 
     def with_values(self, values: Mapping[str, Any]) -> Facts:
         """The same facts with some replaced, by dotted name."""

@@ -14,7 +14,7 @@ HOT = units.read("140 F", "temperature")
 """The most that PVC at its outlet bears [K]. Source: page on derating PVC pipe, no service above 140 F."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Heat:
     """A pump that runs shut. Standing cases."""
 

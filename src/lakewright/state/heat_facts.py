@@ -9,7 +9,7 @@ from lakewright.physics.types import Array
 from lakewright.state.gather import Gather, one
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class HeatFacts:
     """What warms a shut pump."""
 

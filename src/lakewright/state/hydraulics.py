@@ -17,7 +17,7 @@ ONE = np.ones(1)
 """A flow of 1 m3/s: losses that go with the square of flow are known from it."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Losses:
     """Heads lost at one flow, station by station [m], and the velocities they come from [m/s]."""
 
@@ -33,7 +33,7 @@ class Losses:
     delivery: Array
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Circuit:
     """What the flow depends on besides the pump. Arrays broadcast over batch and case."""
 
@@ -94,7 +94,7 @@ class Circuit:
         return Circuit(*(pick_cases(getattr(self, f.name), rows, shape) for f in fields(Circuit)))
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Resistance:
     """A circuit's losses boiled down for a solver: what goes with the square of flow, the valve's floor, three pipes.
 

@@ -13,7 +13,7 @@ from lakewright.state.cases import FOULED, Index
 from lakewright.state.facts import Facts
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Lake:
     """The lake in a list of cases."""
 

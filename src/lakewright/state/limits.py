@@ -133,6 +133,18 @@ class Limits:
     column_comfort: float
     heating_least: float
     heating_comfort: float
+    sure_enough: float
+    control_least: float
+    control_comfort: float
+    held_comfort: float
+    speed_comfort: float
+    cooling_comfort: float
+    store_comfort: float
+    store_days: float
+    store_days_comfort: float
+    stops_least: float
+    stops_comfort: float
+    booster_comfort: float
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,7 @@ MOST_HEIGHTS = 2.0
 made for stiff heavy pipes, and a thin line may shift a little."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LineAtRest:
     """The line full of water. Standing cases."""
 
@@ -31,7 +31,7 @@ class LineAtRest:
     drained: Array  # kg/m
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LineInWaves:
     """The line under waves. Weather cases."""
 

@@ -13,7 +13,7 @@ from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.state.placed import Placed, Stand
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Members:
     """Cylinders of stands, a row each, sorted by stand; every array has one entry a row on its first axis.
 
@@ -52,7 +52,7 @@ class Members:
         return np.array([role in roles for role in self.role], dtype=bool)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Totals:
     """What each stand comes to, one entry a stand.
 

@@ -11,6 +11,8 @@ from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.state.assemble import Assembly
 from lakewright.state.coils import coils_for
+from lakewright.state.control_facts import BY_FLOW, STORE, SWITCH
+from lakewright.state.control_parts import controller_for, lay_store, top_pressure
 from lakewright.state.holding import usual_arrangement
 from lakewright.state.path import End, Laying, Piece, WaterPath, usual_part, why_none
 from lakewright.state.profile import bed_profile, path_length
@@ -57,7 +59,8 @@ def path_of(job: Job, stock: Stock, assembly: Assembly) -> WaterPath:
         at = _after_pump(laying, at, delivery.size, assembly, arrangement)
     at = _line(laying, at, "delivery", delivery, float(assembly.facts.delivery.length[0]))
     if delivery:
-        at = _tank(laying, at, delivery.size, job, assembly)
+        stored = assembly.facts.control_kind == STORE
+        at = (lay_store if stored else _tank)(laying, at, delivery.size, job, assembly)
         at = lay_branches(laying, at, delivery.size, job)
         at = lay_treatment(laying, at, job, float(assembly.facts.need.flow[0]))
     if at is not None:
@@ -144,7 +147,7 @@ def _before_pump(
     if gauge == "none":
         return at
     kind = "pressure gauge" if gauge == "pressure" else "compound gauge"
-    row = gauge_for(stock, kind, float(assembly.facts.delivery.cut_out[0]))
+    row = gauge_for(stock, kind, top_pressure(assembly))
     return at if row is None else laying.hang(at, "pump", size, row)[0]
 
 
@@ -182,7 +185,7 @@ def _after_pump(laying: Laying, at: End | None, size: str, assembly: Assembly, a
     if "check at pump" in arrangement:
         at = laying.run(at, "pump", laying.part("spring check", size))
     # After the check the gauge reads the tank while the pump rests; before it, it would read the line's vacuum.
-    gauge = gauge_for(laying.stock, "pressure gauge", float(assembly.facts.delivery.cut_out[0]))
+    gauge = gauge_for(laying.stock, "pressure gauge", top_pressure(assembly))
     if gauge is not None:
         at, _ = laying.hang(at, "pump", size, gauge)
     if math.isfinite(flow := float(assembly.facts.delivery.flow_control[0])):
@@ -205,15 +208,17 @@ def gauge_for(stock: Stock, kind: str, cut_out: float) -> Part | None:
 def _tank(laying: Laying, at: End | None, size: str, job: Job, assembly: Assembly) -> End | None:
     """Tees with switch, gauge, relief piped away and drain, and the tank on the last."""
     stock, facts = laying.stock, assembly.facts.delivery
-    cut_in, cut_out = float(facts.cut_in[0]), float(facts.cut_out[0])
-    switch, stem = _switch(laying, cut_in), laying.part("nipple", "1/4")
-    if switch is not None and stem is not None:
-        at, top = laying.hang(at, "tank", size, stem)
-        laying.end(top, "tank", switch)
-    gauge = gauge_for(stock, "pressure gauge", cut_out)
+    cut_in, cut_out, kind = float(facts.cut_in[0]), float(facts.cut_out[0]), assembly.facts.control_kind
+    if kind == SWITCH:
+        at = _switched(laying, at, size, cut_in)
+    elif kind == BY_FLOW:
+        at = _by_flow(laying, at, job, assembly)
+    gauge = gauge_for(stock, "pressure gauge", top_pressure(assembly))
     if gauge is not None:
         at, _ = laying.hang(at, "tank", size, gauge)
-    at = _relief(laying, at, size, job, assembly, cut_out)
+    # A controller of flow lets the pump rise to its shut-off every time: a valve set under that would weep.
+    if kind != BY_FLOW or is_given(job.delivery.relief):
+        at = _relief(laying, at, size, job, assembly, cut_out)
     drain = usual_part(stock, "drain", "1/2")
     if drain is not None:
         at, mouth = laying.hang(at, "tank", size, drain)
@@ -229,6 +234,23 @@ def _tank(laying: Laying, at: End | None, size: str, job: Job, assembly: Assembl
 def tank_row(stock: Stock, assembly: Assembly) -> Tank | None:
     """The tank in stock that a job names."""
     return stock.tanks.get(assembly.parts.get("[delivery] tank", ""))
+
+
+def _switched(laying: Laying, at: End | None, size: str, cut_in: float) -> End | None:
+    switch, stem = _switch(laying, cut_in), laying.part("nipple", "1/4")
+    if switch is not None and stem is not None:
+        at, top = laying.hang(at, "tank", size, stem)
+        laying.end(top, "tank", switch)
+    return at
+
+
+def _by_flow(laying: Laying, at: End | None, job: Job, assembly: Assembly) -> End | None:
+    """A controller of pressure and flow, in the line."""
+    power = float(assembly.facts.power.rating[0])
+    row = controller_for(laying.stock, BY_FLOW, job.delivery.controller.stock, power)
+    if row is None:
+        laying.gaps.append("no pressure-flow controller in stock is made for this motor")
+    return laying.run(at, "tank", row)
 
 
 def _switch(laying: Laying, cut_in: float) -> Part | None:

@@ -30,7 +30,7 @@ LAYERED = 288.15
 """ours: warmest day [K] at or under which a lake is taken as mixed, 15 C."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Placing:
     """What the place gives the inlet. Weather cases first, then days."""
 

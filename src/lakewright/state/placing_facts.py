@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from lakewright.physics.types import Array
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PlacingFacts:
     silt: Array  # 1 where the bed is one that waves stir up, 0 where it is not
     boats: Array  # 1 where boats pass over the inlet

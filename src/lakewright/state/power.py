@@ -14,7 +14,7 @@ from lakewright.state.facts import Facts
 Mask = NDArray[np.bool_]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Motor:
     """What the pump asks of its motor. Running cases."""
 
@@ -24,7 +24,7 @@ class Motor:
     is_jet: Mask
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Wiring:
     """Motor, cable and supply. One value each: no day changes them."""
 

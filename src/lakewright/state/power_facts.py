@@ -17,7 +17,7 @@ from lakewright.stock.load import Stock
 from lakewright.stock.rows import Jet, Part, Pump
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PowerFacts:
     rating: Array  # W, of the motor
     service_factor: Array  # what it bears over its rating

@@ -21,7 +21,7 @@ NEVER = units.read("1 day", "time")
 """ours: what cannot be primed at all takes a day [s], which no limit allows."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Priming:
     """How the line gets its first water. Standing cases."""
 

@@ -15,7 +15,7 @@ CASING = units.read("1 gal", "volume")
 """ours: water in the casing of a house's pump whose maker says nothing [m3]."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class PrimingFacts:
     """How the line gets its first water."""
 

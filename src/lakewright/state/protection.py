@@ -11,6 +11,7 @@ from lakewright.physics import tank, water
 from lakewright.physics.atmosphere import atmospheric_pressure
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CUT_IN, CUT_OUT, ENDS, OPEN, Cases
+from lakewright.state.control_facts import SWITCH
 from lakewright.state.facts import Facts
 from lakewright.state.taps import highest_tap
 
@@ -20,7 +21,7 @@ START_DELAY = 3.0
 """ours: from the switch's closing until a primed pump brings all it can [s]; the tank feeds the taps meanwhile."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GuardsAtRest:
     """What guards the pump. Standing cases."""
 
@@ -35,7 +36,7 @@ class GuardsAtRest:
     cover_floor: Array  # m, that practice asks
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class GuardsInUse:
     """The same while the pump runs. Running cases."""
 
@@ -44,9 +45,9 @@ class GuardsInUse:
     has_cut_off: Mask
     cut_off: Array  # Pa gauge
     lowest: Array  # Pa gauge, at the switch, at a start and at the highest draw
-    at_pump: Mask
+    at_pump: Mask  # a pressure switch, beside the pump
     lost: Array  # Pa, from a switch at the pump to the tank
-    span: Array  # Pa, from cut-in to cut-out
+    span: Array  # Pa, from cut-in to cut-out, where there are two
     has_relief: Mask
     relief_flow: Array  # m3/s
     relief_asked: Array  # m3/s, that the pump brings at the pressure at which the valve opens
@@ -87,9 +88,9 @@ def guards_in_use(facts: Facts, cases: Cases, flow: Array, loss: Array) -> Guard
         has_cut_off=given.cut_off != -np.inf,
         cut_off=given.cut_off,
         lowest=_lowest(facts, cases, flow),
-        at_pump=given.at_pump != 0.0,
+        at_pump=(given.at_pump != 0.0) & (facts.control_kind == SWITCH),
         lost=density * GRAVITY * loss + 0.0 * given.at_pump,
-        span=delivery.cut_out - delivery.cut_in,
+        span=delivery.cut_out - delivery.cut_in if facts.control_kind == SWITCH else np.ones(1),
         has_relief=delivery.relief != np.inf,
         relief_flow=given.relief_flow,
         relief_asked=_at_relief(facts, flow),

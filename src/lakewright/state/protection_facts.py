@@ -10,6 +10,7 @@ import numpy as np
 from lakewright import units
 from lakewright.job.models import Job
 from lakewright.physics.types import Array
+from lakewright.state.control_facts import HELD, STORE, control_of
 from lakewright.state.gather import Gather, defaults, one
 
 CUT_OFF = "low-pressure cut-off"
@@ -17,7 +18,7 @@ LAID_UP = ("hauled", "drained")
 """Seasons in which nothing is in use in winter."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ProtectionFacts:
     cut_off: Array  # Pa gauge at which a low-pressure cut-off stops the pump; minus infinity without one
     guards: Array  # other devices that stop a pump to which no water comes
@@ -62,15 +63,23 @@ def protection_facts(
 def _dry_run(job: Job, cut_in: float, gather: Gather) -> tuple[float, float]:
     """Setting of the cut-off [Pa gauge], and how many devices besides stop a pump that runs dry."""
     given, place = job.protection, "[protection] dry_run"
+    kind = control_of(job)
+    own = float(kind in HELD)  # a controller stops a pump that runs dry by itself
     listed: list[str] = [*given.dry_run]
     setting = given.cut_off
+    if kind == STORE and (CUT_OFF in listed or setting is not None):
+        found, wanted = f"a {CUT_OFF}", "what can act on a line that ends open"
+        gather.mistake(place, found, wanted, "a current relay, a flow switch or a casing thermostat")
+        return -math.inf, 0.0
+    if not listed and setting is None and own:
+        return -math.inf, own
     if not listed and setting is None:
         if gather.grade != "quote":
             why = f"{place} is not given: say what stops the pump when no water comes, or none"
             return -math.inf, gather.lack("protection.guards", why)
-        gather.usual_word("protection.dry_run", None, CUT_OFF, place)
-        listed = [CUT_OFF]
-    guards = float(sum(guard not in (CUT_OFF, "none") for guard in listed))
+        listed = ["current relay" if kind == STORE else CUT_OFF]
+        gather.usual_word("protection.dry_run", None, listed[0], place)
+    guards = own + sum(guard not in (CUT_OFF, "none") for guard in listed)
     if setting is None and CUT_OFF not in listed:
         return -math.inf, guards
     if setting is None:

@@ -351,7 +351,7 @@ def summary(quote: Quote) -> tuple[tuple[str, str], ...]:
     )
     if quote.of("labour"):
         rows.insert(1, ("Labour", shown(quote.of("labour"))))
-    rows.append((_total_in_words(quote), shown(quote.total)))
+    rows.append((total_in_words(quote), shown(quote.total)))
     if quote.missing:
         rows.append((f"Not in it yet: {'; '.join(_heads(quote.missing))}", "unknown"))
     rows += [(words, "not in it") for words in quote.excluded]
@@ -377,14 +377,14 @@ def in_a_line(quote: Quote) -> str:
     dollars = f"${(quote.total + 50) // 100:,}"
     if not quote.missing:
         return dollars
-    return f"{_total_in_words(quote).lower()} {dollars}"
+    return f"{total_in_words(quote).lower()} {dollars}"
 
 
 def _words_of(line: Charge) -> str:
     return line.what if line.kind == "parts" else f"{line.what}, {line.why}"
 
 
-def _total_in_words(quote: Quote) -> str:
+def total_in_words(quote: Quote) -> str:
     """What the total is called: it never passes for more than it is."""
     money = f" ({quote.currency})" if quote.currency else ""
     if not quote.missing:

@@ -20,7 +20,7 @@ LAID = 293.15
 """ours: warmth of a line on the day it is laid [K]; a black coil in the sun is warmer, and shortens more."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Season:
     """The supply in winter. One value each, `shrinks` and `pull` one a day."""
 

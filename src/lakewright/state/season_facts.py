@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from lakewright.physics.types import Array
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SeasonFacts:
     """Season of use. `winter.py` gathers it."""
 

@@ -53,7 +53,7 @@ Rows = tuple[Index, ...]
 Table = TypeVar("Table", curves.Curve, jets.JetTable)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Operation:
     """Where pump and circuit agree, in a list of cases."""
 
@@ -66,7 +66,7 @@ class Operation:
     bracketed: Mask  # where the first passes did not close
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Centrifugal:
     """A centrifugal pump on a circuit. Its left-over is a head [m]."""
 
@@ -117,7 +117,7 @@ class Centrifugal:
         )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Jet:
     """A jet pump, by its maker's table, on a circuit. Its left-over is a flow [m3/s]."""
 
@@ -214,6 +214,14 @@ def falls_short(facts: Facts, lake: Lake, circuit: Circuit, tank_pressure: Array
     rest = unit.head_scale * facts.pump.curve.c0[..., :1] - circuit.static - unit.resistance.valve_floor
     # A drooping curve may bring the flow although it cannot start against the head: both are asked.
     return (left < -NEARLY) | (rest < -NEARLY) | (flow > most * (1.0 + 1e-9))
+
+
+def head_left(facts: Facts, circuit: Circuit, flow: Array) -> Array:
+    """Head that a centrifugal pump has left over at a flow [m]; none at all past its curve or what a valve holds."""
+    unit = _centrifugal(facts, circuit)
+    most = np.minimum(facts.pump.curve.last * unit.flow_scale, facts.delivery.flow_control)
+    left, _ = unit.next_flow(np.minimum(np.maximum(flow, LEAST_SHARE * most), most))
+    return np.where(flow > most * (1.0 + 1e-9), -np.inf, left)
 
 
 def _operate_centrifugal(facts: Facts, circuit: Circuit, tank_pressure: Array, alike: Alike) -> Operation:

@@ -14,7 +14,7 @@ from lakewright.state.facts import Facts
 from lakewright.state.lake import lake, line_top
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Standing:
     """What holds the water, and how the line then stands. Standing cases; what is as built has one value."""
 
@@ -28,7 +28,7 @@ class Standing:
     hangs: NDArray[np.bool_]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Route:
     """The suction line as it is laid. Standing cases; what is as built has one value."""
 
@@ -40,8 +40,8 @@ class Route:
     freezes: NDArray[np.bool_]  # there is ice, and the line stays under it
 
 
-def standing(facts: Facts) -> Standing:
-    """The line while the pump rests, day by day, just after the switch has stopped it."""
+def standing(facts: Facts, stopped: Array) -> Standing:
+    """The line while the pump rests, day by day, just after it has stopped with the tank at `stopped` [Pa gauge]."""
     days = np.arange(len(facts.day_names))
     water = lake(facts, days, np.full(len(days), CLEAN))
     stand, delivery, holding = facts.stand, facts.delivery, facts.holding
@@ -50,7 +50,7 @@ def standing(facts: Facts) -> Standing:
         holding.at_pump,
         facts.faults.airtight,
         line_top(facts) - water.level,
-        delivery.cut_out,
+        stopped,
         delivery.height - water.level,
         water.density,
     )

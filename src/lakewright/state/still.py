@@ -23,7 +23,7 @@ TIPS_THAT_BEAR = 0.5
 """ours: share of what rests on the bed that carries it all when a stand leans."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Still:
     """What pushes the stand and how far that is from moving it. Weather cases."""
 
@@ -39,7 +39,7 @@ class Still:
     arm: Array  # m, from under the riser to the nearest edge
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Rest:
     """The stand when nothing pushes it. Standing cases."""
 
@@ -52,7 +52,7 @@ class Rest:
     lifted: Array  # kg, out of the water, with the water it holds
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Sums:
     """Sums over the members, (..., 1)."""
 

@@ -14,6 +14,7 @@ from lakewright.job.quantity import is_given
 from lakewright.physics.curve import Curve, shape_keeping, straight_lines, unknown_curve
 from lakewright.physics.jet import JetTable, jet_table, unknown_table
 from lakewright.state.branches import is_filtered
+from lakewright.state.control_facts import BY_SPEED, HELD, STORE, Pressures, control_of
 from lakewright.state.ejector_facts import EjectorFacts, ejector_facts, is_by_sizes, no_ejector
 from lakewright.state.facts import DayFacts, DeliveryFacts, PumpFacts
 from lakewright.state.gather import OPEN, Gather, defaults, one
@@ -151,19 +152,20 @@ def _pump_height(job: Job, gather: Gather) -> float:
     return gather.number("pump.height", pump.height, "[pump] height")
 
 
-def delivery_facts(job: Job, stock: Stock, pump_height: float, warmest: float, gather: Gather) -> DeliveryFacts:
+def delivery_facts(
+    job: Job, stock: Stock, pressures: Pressures, pump_height: float, warmest: float, gather: Gather
+) -> DeliveryFacts:
     """The line from the pump to the tank, the switch, the tank and the filters.
 
     Parameters
     ----------
-    pump_height : [m]; warmest : [K] the warmest water of any day
+    pressures : between which the pump runs; pump_height : [m]; warmest : [K] the warmest water of any day
     """
     delivery = job.delivery
     name = delivery.stock if delivery.bore else gather.usual("delivery.stock", delivery.stock, "delivery")
     pipe = gather.part("[delivery] stock", stock.pipe, name)
     bore, rough, fouled = pipe_facts("delivery", delivery, pipe, gather)
     counted = fittings_of("delivery", delivery, gather)
-    cut_in = gather.number("delivery.cut_in", delivery.cut_in, "[delivery] cut_in")
     volume, tank_bears = _tank(job, stock, gather)
     relief = delivery.relief
     _refuse_short(job, gather)
@@ -174,9 +176,9 @@ def delivery_facts(job: Job, stock: Stock, pump_height: float, warmest: float, g
         roughness_fouled=one(fouled),
         coefficient=one(coefficient_of("delivery", delivery, pipe, counted, stock, gather)),
         height=one(_tee_height(job, pump_height, gather)),
-        cut_in=one(cut_in),
-        cut_out=one(gather.number("delivery.cut_out", delivery.cut_out, "[delivery] cut_out")),
-        precharge=one(_precharge(job, cut_in, gather)),
+        cut_in=one(pressures.cut_in),
+        cut_out=one(pressures.cut_out),
+        precharge=one(_precharge(job, pressures, gather)),
         tank_volume=one(volume),
         flow_control=one(_flow_control(job, gather)),
         filters_clean=one(_filters(job, "clean", gather)),
@@ -241,11 +243,19 @@ def _tee_height(job: Job, pump_height: float, gather: Gather) -> float:
     return pump_height + rise
 
 
-def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
-    given = job.delivery.precharge
+def _precharge(job: Job, pressures: Pressures, gather: Gather) -> float:
+    given, cut_in = job.delivery.precharge, pressures.start
+    if control_of(job) == STORE:
+        return 0.0
+    if given is None and control_of(job) == BY_SPEED:
+        share = defaults()["delivery.precharge, share of what is held"]
+        charged = min(share.value * pressures.cut_in, cut_in)
+        return gather.assume("delivery.precharge", charged, "gauge", f"{share.why} ({share.source})")
     if given is not None:
         if given.value > cut_in:
             wanted = f"no more than cut_in, {job.delivery.cut_in.text if job.delivery.cut_in else '30 psi'}"
+            if control_of(job) in HELD:
+                wanted = f"no more than the {units.show(cut_in, 'gauge', job.job.units)} at which the pump starts"
             remedy = "2 psi under cut-in is usual: above it the taps go dry before the pump starts"
             gather.mistake("[delivery] precharge", f'"{given.text}"', wanted, remedy)
         return gather.number("delivery.precharge", given, "[delivery] precharge")
@@ -256,12 +266,15 @@ def _precharge(job: Job, cut_in: float, gather: Gather) -> float:
 def _tank(job: Job, stock: Stock, gather: Gather) -> tuple[float, float]:
     """Volume of the tank [m3], and the most it may hold [Pa gauge]."""
     delivery, rating = job.delivery, job.delivery.tank_pressure_rating
+    if control_of(job) == STORE:
+        return 0.0, math.inf
     place = "[delivery] tank_pressure_rating"
     if delivery.tank_volume is not None:
         volume = gather.number("delivery.tank_volume", delivery.tank_volume, "[delivery] tank_volume")
         return volume, gather.number("delivery.tank_bears", rating, place)
     large = minimum_run_of(job, stock) > defaults()["pump.minimum_run, small motor"].value
-    name = gather.usual("delivery.tank", delivery.tank, "tank_for_large_motor" if large else "tank")
+    usual = "tank_for_controller" if control_of(job) in HELD else "tank_for_large_motor" if large else "tank"
+    name = gather.usual("delivery.tank", delivery.tank, usual)
     tank = gather.part("[delivery] tank", stock.tank, name)
     if tank is None:
         why = "is open: design chooses it" if name == OPEN else "is not given"

@@ -22,7 +22,7 @@ STILL = 1e-6
 """ours: a column slower than this [m/s] has no friction worth a number."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Surge:
     """The blow when the pump stops. Running cases."""
 

@@ -20,7 +20,7 @@ POLYETHYLENE_ALLOWANCE = 1.5
 """memory: recurring surges in polyethylene may reach half as much again as its rating, running pressure in them."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SurgeFacts:
     """How fast a wave runs in the pipes, and what they bear for its moment."""
 

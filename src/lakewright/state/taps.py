@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 from lakewright.physics import pipe, water
 from lakewright.physics.types import GRAVITY, Array, Index
 from lakewright.state.cases import CUT_IN, FOULED, Cases
+from lakewright.state.control_facts import STORE
 from lakewright.state.facts import Facts
 from lakewright.state.lake import Lake
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Taps:
     """The tap that lacks most, with the tank at cut-in. Running cases."""
 
@@ -23,6 +24,7 @@ class Taps:
     easy: Array  # Pa gauge, with which nobody complains
     which: Index  # of `Facts.tap_names`
     at_cut_in: NDArray[np.bool_]
+    boosted: NDArray[np.bool_]  # from an open store
 
 
 def taps(facts: Facts, cases: Cases, lake: Lake) -> Taps:
@@ -36,6 +38,7 @@ def taps(facts: Facts, cases: Cases, lake: Lake) -> Taps:
         easy=_of(which, easy, pressure),
         which=which[..., 0, :],
         at_cut_in=cases.running_end == CUT_IN,
+        boosted=np.array([facts.control_kind == STORE]),
     )
 
 
@@ -54,7 +57,22 @@ def _pressure(facts: Facts, cases: Cases, lake: Lake) -> Array:
     rise = branch.height[..., None] - delivery.height[..., None, :]
     told = np.where(cases.running_line == FOULED, delivery.filters_dirty, delivery.filters_clean)[..., None, :]
     share = branch.filtered[..., None] * demand / facts.need.flow[..., None, :]
-    return delivery.cut_in[..., None, :] - density * GRAVITY * (rise + loss) - told * filter_share(share)
+    filters = told * filter_share(share)
+    if facts.control_kind == STORE:
+        return density * GRAVITY * (_boosted(facts, demand) - branch.height[..., None] - loss) - filters
+    return delivery.cut_in[..., None, :] - density * GRAVITY * (rise + loss) - filters
+
+
+def _boosted(facts: Facts, demand: Array) -> Array:
+    """Height to which the booster lifts the need from the lowest water in the store [m], shape (..., 1, case).
+
+    Past the end of its curve it lifts nothing.
+    """
+    control = facts.control
+    flow = (facts.need.flow[..., None, :] * demand)[..., 0, :]
+    head = np.where(flow > control.booster.last, 0.0, control.booster.at(np.minimum(flow, control.booster.last)))
+    found: Array = (control.low + head)[..., None, :]
+    return found
 
 
 def filter_share(share: Array) -> Array:

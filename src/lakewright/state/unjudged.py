@@ -41,8 +41,11 @@ JUDGED_BY_TABLE = {
     "delivery": (
         "stock bore length height roughness roughness_fouled fittings loss_coefficient tank tank_volume "
         "tank_pressure_rating precharge cut_in cut_out flow_control tap_height filters_clean filters_dirty relief "
-        "sunlit pressure_rating buried trench_depth heater_volume"
+        "sunlit pressure_rating buried trench_depth heater_volume control"
     ),
+    "delivery.controller": "stock start holds band least_flow delay least_speed efficiency trickle",
+    "delivery.store": "stock volume low fill_time float overflow",
+    "delivery.store.booster": "stock height curve",
     "protection": "dry_run cut_off float_at switch_at relief_flow frost",
     "power": "supply voltage breaker distance wire source_power motor_current code_letter gfci",
     "price": (

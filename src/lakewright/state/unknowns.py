@@ -72,6 +72,11 @@ def _rows() -> Mapping[str, Any]:
     return tomllib.loads(resources.files("lakewright.job").joinpath("unknowns.toml").read_text(encoding="utf-8"))
 
 
+def names_of_unknowns() -> tuple[str, ...]:
+    """Every unknown there may be, in the order of the table."""
+    return tuple(_rows())
+
+
 def unknowns_of(assembly: Assembly, record: Mapping[str, tuple[float, float]] | None = None) -> tuple[Unknown, ...]:
     """Every unknown of a job that something rests on.
 
@@ -139,6 +144,7 @@ def sampled(facts: Facts, unknowns: Sequence[Unknown], off: Array) -> Facts:
 
     Parameters
     ----------
+    facts : of one job, or of as many jobs as there are rows
     off : how far each unknown is off, shape (row, unknown)
 
     Returns
@@ -148,8 +154,8 @@ def sampled(facts: Facts, unknowns: Sequence[Unknown], off: Array) -> Facts:
     values: dict[str, Array] = {}
 
     def so_far(name: str) -> Array:
-        start: Array = facts.value(name)[None]
-        return values.get(name, start)
+        start: Array = facts.value(name)
+        return values.get(name, start if start.ndim > 1 else start[None])
 
     for column, unknown in zip(off.T, unknowns, strict=True):
         by = column[:, None]

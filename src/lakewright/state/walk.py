@@ -14,6 +14,19 @@ from lakewright.physics.atmosphere import atmospheric_pressure, barometric_loss
 from lakewright.physics.suction import npsh_available
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, ENDS, LINES, OPEN, Cases, Index, cases_of
+from lakewright.state.control import (
+    ControlAtRest,
+    ControlInUse,
+    StoreAsBuilt,
+    StoreInUse,
+    Weeping,
+    control_at_rest,
+    control_in_use,
+    store_as_built,
+    store_in_use,
+    weeping,
+)
+from lakewright.state.control_facts import BY_FLOW, HELD, STORE, SWITCH
 from lakewright.state.drinking import Barriers, Drinking, barriers, drinking
 from lakewright.state.ejector import Ejector, ejector
 from lakewright.state.facts import Facts
@@ -36,7 +49,7 @@ from lakewright.state.weather import weather_of
 Block = TypeVar("Block", Lake, Circuit, Operation, Losses)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Place:
     """Where pump and intake stand. Standing cases; no flow is needed."""
 
@@ -54,9 +67,10 @@ class Place:
     screen_asked: Array  # 1 where a rule asks for a screen
     tap_static: Array  # Pa gauge, that the highest tap keeps on the switch
     cut_in: Array  # Pa gauge
+    switched: Mask  # by a pressure switch
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Stand:
     """What happens at the inlet. Running cases."""
 
@@ -70,7 +84,7 @@ class Stand:
     face_limit: Array  # m/s, the rule's
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Line:
     """The suction line. Running cases."""
 
@@ -86,7 +100,7 @@ class Line:
     vacuum_use: Array  # share of the vacuum that the line bears
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Flow:
     """The flow, and the water's state at the pump's inlet. Running cases."""
 
@@ -101,7 +115,7 @@ class Flow:
     bracketed: Mask
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Pump:
     """The pump. Running cases; `fall` has one value."""
 
@@ -112,21 +126,22 @@ class Pump:
     is_jet: Mask
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Delivery:
     """From the pump to the tank. Running cases."""
 
     flow: Array  # m3/s
     wanted: Array  # m3/s
+    asked: Mask  # at cut-in, and the need is asked of the pump itself by its flow
     at_cut_in: Mask
-    at_cut_out: Mask
+    at_cut_out: Mask  # where a pressure switch stops the pump
     velocity: Array  # m/s
     loss: Array  # m
     rest_pressure: Array  # Pa gauge
     cut_out: Array  # Pa gauge
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ShutOff:
     """The most pressure the pump can make, all taps shut. Standing cases."""
 
@@ -134,15 +149,17 @@ class ShutOff:
     tank_bears: Array  # Pa gauge
     at_pump: Array  # Pa gauge, at the low end of the delivery line
     pipe_bears: Array  # Pa gauge
+    has_tank: Mask  # under pressure
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Filling:
     """The tank from cut-in to cut-out while nobody draws. Filling cases."""
 
     fill_time: Array  # s
     per_volume: Array  # s for each m3 of tank
     minimum_run: Array  # s
+    switched: Mask  # by a pressure switch
 
 
 @dataclass(frozen=True)
@@ -161,6 +178,8 @@ class State:
     filling: Filling
     shut_off: ShutOff
     taps: Taps
+    control_in_use: ControlInUse
+    control_at_rest: ControlAtRest
     # What stands and lies on the bed: no flow changes it, it is dear, and a search leaves it out.
     rest: Rest | None = None
     still: Still | None = None
@@ -178,17 +197,29 @@ class State:
     surge: Surge | None = None
     ejector: Ejector | None = None
     heat: Heat | None = None
+    weeping: Weeping | None = None
+    store_in_use: StoreInUse | None = None
+    store_as_built: StoreAsBuilt | None = None
 
 
-def walk(facts: Facts) -> State:
-    """Walk from lake to tap, every case at once, and what stands and lies on the bed."""
+DEAR = ("still", "surge")
+"""Blocks that cost forty times as much as all others together: waves on the stand's members, and the blow of a stop."""
+
+
+def walk_but_the_dear(facts: Facts) -> State:
+    """The walk without the blocks of `DEAR`."""
+    return walk(facts, without=DEAR)
+
+
+def walk(facts: Facts, without: tuple[str, ...] = ()) -> State:
+    """Walk from lake to tap, every case at once, and what stands and lies on the bed, of `DEAR` all or less."""
     density = water_of.density(facts.days.temperature)
     cases = cases_of(len(facts.day_names))
     weather, passed, tank = weather_of(facts, cases), walk_flow(facts), tank_pressure(facts, cases.running_end)
     return replace(
         passed,
         rest=(stand := rest(facts, density)),
-        still=still(facts, weather),
+        still=None if "still" in without else still(facts, weather),
         line_at_rest=line_at_rest(facts, density),
         line_in_waves=line_in_waves(facts, weather),
         season=season(facts, stand, density),
@@ -200,20 +231,35 @@ def walk(facts: Facts) -> State:
         motor=motor(facts, passed.flow.flow),
         wiring=wiring(facts),
         priming=priming(facts),
-        surge=surge(facts, passed, tank),
+        surge=None if "surge" in without else surge(facts, passed, tank),
         ejector=ejector(facts, passed, tank),
         heat=heat(facts),
+        weeping=weeping(facts, passed.shut_off.at_tank),
+        store_in_use=store_in_use(facts, cases, passed.flow.flow),
+        store_as_built=store_as_built(facts),
     )
+
+
+def walk_place(facts: Facts) -> State:
+    """The walk with what the flow passes, how the stand rests and stands, and what its place gives it."""
+    density = water_of.density(facts.days.temperature)
+    cases = cases_of(len(facts.day_names))
+    weather, passed = weather_of(facts, cases), walk_flow(facts)
+    placed = placing(facts, weather, cases)
+    return replace(passed, rest=rest(facts, density), still=still(facts, weather), placing=placed)
 
 
 def walk_flow(facts: Facts) -> State:
     """The walk with the blocks that the flow passes alone."""
     cases = cases_of(len(facts.day_names))
     water, path, operation, filling_flow = _solved(facts, cases)
+    shut = _shut_off(facts, cases, water, operation)
+    # A controller of flow lets the pump run up to its shut-off before it rests.
+    stopped = shut.at_tank if facts.control_kind == BY_FLOW else facts.delivery.cut_out
     return State(
         lake=water,
-        place=place(facts),
-        standing=(still := standing(facts)),
+        place=(spots := place(facts)),
+        standing=(still := standing(facts, stopped)),
         route=route(facts),
         stand=_stand(facts, water, operation),
         line=_line(facts, cases, water, operation, still),
@@ -221,8 +267,10 @@ def walk_flow(facts: Facts) -> State:
         pump=_pump(facts, cases, path, operation),
         delivery=_delivery(facts, cases, operation),
         filling=_filling(facts, cases, operation, filling_flow),
-        shut_off=_shut_off(facts, cases, water, operation),
+        shut_off=shut,
         taps=taps(facts, cases, water),
+        control_in_use=control_in_use(facts, cases, path, operation),
+        control_at_rest=control_at_rest(facts, spots.tap_static),
     )
 
 
@@ -292,7 +340,18 @@ def place(facts: Facts) -> Place:
         screen_asked=site.screen_asked,
         tap_static=static_over_switch(facts),
         cut_in=facts.delivery.cut_in,
+        switched=is_switched(facts),
     )
+
+
+def is_switched(facts: Facts) -> Mask:
+    """Whether a pressure switch starts and stops the pump."""
+    return np.array([facts.control_kind == SWITCH])
+
+
+def has_tank(facts: Facts) -> Mask:
+    """Whether the pump fills a tank under pressure."""
+    return np.array([facts.control_kind != STORE])
 
 
 def _is_jet(facts: Facts) -> Mask:
@@ -368,11 +427,14 @@ def _pump(facts: Facts, cases: Cases, path: Circuit, operation: Operation) -> Pu
 
 
 def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
+    # A controller of a centrifugal pump is asked by pressure, and a store by the day.
+    by_flow = facts.control_kind == SWITCH or (facts.control_kind in HELD and facts.pump_kind == "jet")
     return Delivery(
         flow=operation.flow,
         wanted=facts.need.flow * np.take(facts.days.demand, cases.running_day, axis=-1),
+        asked=(cases.running_end == CUT_IN) & by_flow,
         at_cut_in=cases.running_end == CUT_IN,
-        at_cut_out=cases.running_end == CUT_OUT,
+        at_cut_out=(cases.running_end == CUT_OUT) & (facts.control_kind == SWITCH),
         velocity=operation.losses.delivery_velocity,
         loss=operation.losses.delivery,
         rest_pressure=operation.rest_pressure,
@@ -382,6 +444,9 @@ def _delivery(facts: Facts, cases: Cases, operation: Operation) -> Delivery:
 
 def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> Filling:
     delivery, days = facts.delivery, len(cases.filling_day)
+    if facts.control_kind != SWITCH:
+        never = np.full_like(flow[..., :days], np.inf)
+        return Filling(never, never, facts.pump.minimum_run, is_switched(facts))
     first, second, third = (flow[..., n * days : (n + 1) * days] for n in range(3))
     air = atmospheric_pressure(facts.site.elevation)
     finite = tank_of.filling_time(delivery.precharge, delivery.cut_in, delivery.cut_out, air, (first, second, third))
@@ -389,7 +454,7 @@ def _filling(facts: Facts, cases: Cases, operation: Operation, flow: Array) -> F
     clean = np.flatnonzero((cases.running_line == CLEAN) & (cases.running_end == CUT_OUT))
     at_cut_out = np.take(operation.flow, clean, axis=-1)
     per_volume = np.where(at_cut_out == 0.0, np.inf, finite)
-    return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run)
+    return Filling(per_volume * delivery.tank_volume, per_volume, facts.pump.minimum_run, is_switched(facts))
 
 
 def _shut_off(facts: Facts, cases: Cases, water: Lake, operation: Operation) -> ShutOff:
@@ -403,4 +468,5 @@ def _shut_off(facts: Facts, cases: Cases, water: Lake, operation: Operation) -> 
         tank_bears=delivery.tank_bears,
         at_pump=at_tank + density * GRAVITY * (delivery.height - facts.pump.height),
         pipe_bears=delivery.pipe_bears,
+        has_tank=has_tank(facts),
     )

@@ -15,7 +15,7 @@ LEAST_DEPTH = 0.3
 """ours: a stand in less water than this [m] is taken as in so much: whether it is covered is another question."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Weather:
     """What pushes, in the weather cases."""
 
@@ -118,8 +118,11 @@ def felt_wave(largest: Array, peak: Array, depth: Array) -> tuple[Array, Array]:
     largest : [m] where nothing breaks it; peak : [s] 0 for no wave; depth : [m]
     """
     number = waves.wave_number(peak, depth)
-    alone = np.where(peak == 0.0, 0.0, np.minimum(largest, waves.breaking_height(number, depth)))
-    significant = largest / waves.DESIGN_RATIO
-    spread, period = waves.spectral_wave(significant, peak, depth)
-    deep = number * depth > waves.DEEP
-    return np.where(deep & (peak > 0.0), spread, alone), np.where(deep & (peak > 0.0), period, peak)
+    height = np.where(peak == 0.0, 0.0, np.minimum(largest, waves.breaking_height(number, depth)))
+    period = np.broadcast_to(peak, height.shape).copy()
+    # A spectrum is dear: it is summed where it is asked for.
+    deep = np.broadcast_to((number * depth > waves.DEEP) & (peak > 0.0), height.shape)
+    if deep.any():
+        storm = (np.broadcast_to(each, height.shape)[deep] for each in (largest / waves.DESIGN_RATIO, peak, depth))
+        height[deep], period[deep] = waves.spectral_wave(*storm)
+    return height, period

@@ -94,6 +94,7 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "pressure-flow controller": ("start_pressure", "power", "voltage"),
         "variable-speed controller": ("start_pressure", "power", "voltage"),
         "pump protector": ("power", "voltage"),
+        "float switch": ("power", "voltage"),
         "cable": ("resistance", "reactance", "ampacity_60", "ampacity_75", "ampacity_90"),
         # treatment
         "sediment filter": ("particle", "low_flow", "low_drop", "high_flow", "high_drop"),
@@ -101,6 +102,7 @@ KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
         "filter cartridge": ("particle",),
         "chlorine feeder": ("rated_flow", "power"),
         "contact tank": ("holds", "counts"),
+        "storage tank": ("holds",),
         "ultraviolet": ("rated_flow", "dose", "transmittance", "power", "lamp_life"),
         "ultraviolet lamp": ("lamp_life",),
         # on the bed and over it

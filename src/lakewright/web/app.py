@@ -1,100 +1,67 @@
-"""The page's server: the draft of one job file, kept in a book; the file is written only when that is asked."""
+"""The page's server: the draft of a job file, kept in a book; the file is written only when that is asked."""
 
 from __future__ import annotations
 
-import asyncio
-import datetime
-import json
-import math
-import threading
-from collections.abc import AsyncGenerator
-from dataclasses import dataclass
+from collections.abc import Awaitable, Callable
 from importlib import resources
-from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from starlette.applications import Starlette
 from starlette.concurrency import run_in_threadpool
 from starlette.middleware import Middleware
 from starlette.requests import Request
-from starlette.responses import JSONResponse, PlainTextResponse, Response, StreamingResponse
+from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
 from lakewright.api.drafts import STEPS, draft, restart, write_draft
 from lakewright.api.drafts import edit as changed
 from lakewright.api.drafts import step as stepped
-from lakewright.errors import LakewrightError
-from lakewright.web.choices import choices
+from lakewright.errors import AskError, JobError, LakewrightError
+from lakewright.web.begin import begin_with, questions_now
 from lakewright.web.guard import Guard
+from lakewright.web.jobs import JobAt, Jobs
+from lakewright.web.leaves import LEAVES, leaf
 from lakewright.web.look import style
+from lakewright.web.papers import paper
+from lakewright.web.posts import LARGEST_SHEET, Edit, Refused, asked_of, edit_of, posted, text_of
+from lakewright.web.searching import Searching
 from lakewright.web.view import Asked, pieces, render
 
-if TYPE_CHECKING:
-    from lakewright.api.drafts import Book
-
-LARGEST_POST = 200_000
-"""ours: an edit is some hundreds of bytes; more is refused unread [bytes]."""
+SCRIPTS = ("page", "draft", "hand", "water", "search", "leaves", "begin")
 
 FILES = {
-    "page.js": ("lakewright.web", "static/page.js", "text/javascript"),
+    **{f"{name}.js": ("lakewright.web", f"static/{name}.js", "text/javascript") for name in SCRIPTS},
     "regular.ttf": ("lakewright.documents", "fonts/CharisSIL-Regular.ttf", "font/ttf"),
     "bold.ttf": ("lakewright.documents", "fonts/CharisSIL-Bold.ttf", "font/ttf"),
 }
 
 
-class Stopped(Exception):
-    """Nobody waits for this search any more."""
-
-
-@dataclass(frozen=True)
-class Edit:
-    """What the page asks to be done to the draft.
-
-    changes : values by their paths; standings : on whose word, where it is said; date : today
-    step : back, forth, anew from the file, or to the file; goes_on : whether the changes go on with the last ones
-    """
-
-    changes: dict[str, str]
-    standings: dict[str, str]
-    date: str
-    step: str
-    goes_on: bool
-
-
 class Page:
-    """The page of one job file.
+    """The page of the jobs of one folder."""
 
-    Parameters
-    ----------
-    file : where it stands; waters are looked for beside it
-    book : where its draft is kept
-    may_write : whether the draft may be written to the file, where that is asked
-    """
+    def __init__(self, jobs: Jobs) -> None:
+        self.jobs, self.book = jobs, jobs.book
+        self.searching = Searching()
 
-    def __init__(self, file: Path, book: Book, may_write: bool) -> None:
-        self.file, self.book, self.may_write = file, book, may_write
-        self.searching = asyncio.Lock()
-
-    async def page(self, _: Request) -> Response:
+    async def page(self, request: Request) -> Response:
         """The page itself, with the draft as it stands."""
-        text = (await run_in_threadpool(draft, self.book, self.file)).text
-        return Response(render("page.html", name=self.file.name, text=text), media_type="text/html")
+        job = self.jobs.named(request.query_params.get("job", ""))
+        text = await run_in_threadpool(self.text, job)
+        html = render("page.html", name=job.file.name, job=job.name, text=text, leaves=LEAVES, scripts=SCRIPTS)
+        return Response(html, media_type="text/html")
 
-    async def job_file(self, _: Request) -> Response:
+    async def job_file(self, request: Request) -> Response:
         """The draft as a job file to be taken away."""
-        text = (await run_in_threadpool(draft, self.book, self.file)).text
-        return Response(
-            text, media_type="application/toml", headers={"content-disposition": 'attachment; filename="job.toml"'}
-        )
+        job = self.jobs.named(request.query_params.get("job", ""))
+        return _to_take_away(await run_in_threadpool(self.text, job), "job.toml", "application/toml")
 
     async def draft(self, request: Request) -> Response:
         """The draft after what is asked was done to it, and the pieces of the page that show it."""
-        asked = await _asked(request)
-        if isinstance(asked, str):
-            return PlainTextResponse(asked, 400)
-        return JSONResponse(await run_in_threadpool(self.answer, *asked))
+        given = await posted(request)
+        job, asked, edit = self.jobs.named(text_of(given, "job")), asked_of(given), edit_of(given)
+        return JSONResponse(await run_in_threadpool(self.answer, job, asked, edit))
 
-    def answer(self, asked: Asked, edit: Edit) -> dict[str, Any]:
+    def answer(self, job: JobAt, asked: Asked, edit: Edit) -> dict[str, Any]:
         """The same, for the answer.
 
         Where something cannot be done, what is wrong with it; changes that cannot be written come back as `kept`.
@@ -102,66 +69,63 @@ class Page:
         trouble, kept = "", {}
         try:
             if edit.changes:
-                changed(self.book, self.file, edit.changes, edit.standings, edit.date, edit.goes_on)
+                changed(self.book, job.file, edit.changes, edit.standings, edit.date, edit.goes_on)
         except LakewrightError as error:
             trouble, kept = str(error), edit.changes
         try:
-            self.step(edit.step)
+            self.step(job, edit.step)
         except LakewrightError as error:
             trouble = trouble or str(error)
-        now = draft(self.book, self.file)
+        now = draft(self.book, job.file)
         return {
-            **pieces(now.text, asked, self.file, trouble, kept),
-            "keep": render("keep.html", draft=now, name=self.file.name, may_write=self.may_write),
+            **pieces(now.text, asked, job.file, trouble, kept),
+            "keep": render("keep.html", draft=now, job=job, name=job.file.name),
             "number": now.number,
             "kept": kept,
         }
 
-    def step(self, step: str) -> None:
+    def step(self, job: JobAt, step: str) -> None:
         """Take a step with the draft; none where none is named."""
         if step in STEPS:
-            stepped(self.book, self.file, step)
+            stepped(self.book, job.file, step)
         elif step == "restart":
-            restart(self.book, self.file)
-        elif step == "write" and self.may_write:
-            write_draft(self.book, self.file)
+            restart(self.book, job.file)
+        elif step == "write" and job.may_write:
+            write_draft(self.book, job.file)
+
+    def text(self, job: JobAt) -> str:
+        """The draft of a job as it stands."""
+        return draft(self.book, job.file).text
 
     async def choose(self, request: Request) -> Response:
         """What else would hold: a line of JSON whenever the search has come further, the choices on the last."""
-        asked = await _asked(request)
-        if isinstance(asked, str):
-            return PlainTextResponse(asked, 400)
-        text = (await run_in_threadpool(draft, self.book, self.file)).text
-        if self.searching.locked():
-            return PlainTextResponse("a search is under way already; it will be done, or can be stopped", 409)
-        await self.searching.acquire()
-        return StreamingResponse(self.search(text), media_type="application/x-ndjson")
+        given = await posted(request)
+        job = self.jobs.named(text_of(given, "job"))
+        return await self.searching.answer(await run_in_threadpool(self.text, job), job.file)
 
-    async def search(self, text: str) -> AsyncGenerator[str, None]:
-        """The lines of one search, which has `searching` to itself; it stops where nobody waits for them."""
-        loop, said, gone = asyncio.get_running_loop(), asyncio.Queue[str | None](), threading.Event()
+    async def leaf(self, request: Request) -> Response:
+        """What is folded beneath the page, unfolded: asked for by itself, so that no edit waits for it."""
+        given = await posted(request, LARGEST_SHEET)
+        job = self.jobs.named(text_of(given, "job"))
+        text = await run_in_threadpool(self.text, job)
+        return await leaf(request.path_params["name"], self.jobs, job, text, given)
 
-        def tell(done: int, every: int) -> None:
-            if gone.is_set():
-                raise Stopped
-            loop.call_soon_threadsafe(said.put_nowait, json.dumps({"done": done, "every": every}))
+    async def new(self, request: Request) -> Response:
+        """What the answers to the ten questions come to so far; where that is asked, the job they begin."""
+        given = await posted(request)
+        return JSONResponse(await run_in_threadpool(questions_now, self.jobs, given))
 
-        async def work() -> str:
-            try:
-                return await run_in_threadpool(choices, text, self.file, tell)
-            except Stopped:
-                return ""
-            finally:
-                self.searching.release()
-                said.put_nowait(None)
+    async def begin(self, request: Request) -> Response:
+        """A job begun with a job file's text, or what is wrong with it."""
+        given = await posted(request)
+        return JSONResponse(await run_in_threadpool(begin_with, self.jobs, given))
 
-        task = asyncio.create_task(work())
-        try:
-            while (line := await said.get()) is not None:
-                yield line + "\n"
-            yield json.dumps({"choices": await task}) + "\n"
-        finally:
-            gone.set()
+    async def paper(self, request: Request) -> Response:
+        """A sheet of the packet to be taken away."""
+        job = self.jobs.named(request.query_params.get("job", ""))
+        text = await run_in_threadpool(self.text, job)
+        name, content, kind = await run_in_threadpool(paper, job, text, request.path_params["name"])
+        return _to_take_away(content, name, kind)
 
     async def static(self, request: Request) -> Response:
         """Style, script and type."""
@@ -174,48 +138,39 @@ class Page:
         return Response(resources.files(package).joinpath(where).read_bytes(), media_type=kind)
 
 
-def app_of(file: Path, book: Book, hosts: frozenset[str], may_write: bool = True) -> Starlette:
-    """The page for one job file, answering these values of Host."""
-    page = Page(file, book, may_write)
+def app_of(jobs: Jobs, hosts: frozenset[str], token: str = "") -> Starlette:
+    """The page, answering these values of Host; where there is a token, nobody without it."""
+    page = Page(jobs)
     routes = [
-        Route("/", page.page),
-        Route("/job.toml", page.job_file),
-        Route("/draft", page.draft, methods=["POST"]),
-        Route("/choices", page.choose, methods=["POST"]),
+        Route("/", _in_words(page.page)),
+        Route("/job.toml", _in_words(page.job_file)),
+        Route("/draft", _in_words(page.draft), methods=["POST"]),
+        Route("/choices", _in_words(page.choose), methods=["POST"]),
+        Route("/leaf/{name}", _in_words(page.leaf), methods=["POST"]),
+        Route("/new", _in_words(page.new), methods=["POST"]),
+        Route("/begin", _in_words(page.begin), methods=["POST"]),
+        Route("/paper/{name}", _in_words(page.paper)),
         Route("/static/{name}", page.static),
     ]
-    return Starlette(routes=routes, middleware=[Middleware(Guard, hosts=hosts)])
+    return Starlette(routes=routes, middleware=[Middleware(Guard, hosts=hosts, token=token)])
 
 
-async def _asked(request: Request) -> tuple[Asked, Edit] | str:
-    """What was posted, or what is wrong with it."""
-    body = b""
-    async for some in request.stream():
-        body += some
-        if len(body) > LARGEST_POST:
-            return f"found more than {LARGEST_POST} bytes; what one edits is some hundreds"
-    try:
-        return _parsed(body)
-    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
-        return f"what was posted is not what the page posts: {type(error).__name__}"
+Answer = Callable[[Request], Awaitable[Response]]
 
 
-def _parsed(body: bytes) -> tuple[Asked, Edit]:
-    given: dict[str, Any] = json.loads(body)
-    day, wide = given.get("day"), float(given.get("wide", 1200.0))
-    goes_on = given.get("goes_on", False)
-    if not (day is None or type(day) is int) or not math.isfinite(wide) or type(goes_on) is not bool:
-        raise TypeError
-    changes, standings = (
-        {str(key): str(value) for key, value in dict(given.get(name, {})).items()} for name in ("changes", "standings")
-    )
-    part, finding, between, step = (_text(given, name) for name in ("part", "finding", "between", "step"))
-    today = datetime.date.today().isoformat()
-    return Asked(part, day, finding, wide, between), Edit(changes, standings, today, step, goes_on)
+def _in_words(answer: Answer) -> Answer:
+    """The same, with what cannot be answered told in words."""
+
+    async def told(request: Request) -> Response:
+        try:
+            return await answer(request)
+        except Refused as error:
+            return PlainTextResponse(str(error), 400)
+        except (AskError, JobError) as error:
+            return PlainTextResponse(str(error), 404)
+
+    return told
 
 
-def _text(given: dict[str, Any], name: str) -> str:
-    found = given.get(name, "")
-    if not isinstance(found, str):
-        raise TypeError
-    return found
+def _to_take_away(content: str | bytes, name: str, kind: str) -> Response:
+    return Response(content, media_type=kind, headers={"content-disposition": f'attachment; filename="{name}"'})

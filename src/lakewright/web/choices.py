@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection
+from functools import partial
 from pathlib import Path
 from time import perf_counter
 
 from lakewright import units
 from lakewright.api.design import Choice, Row, designed
 from lakewright.api.look import Field, fields
+from lakewright.choice_lines import lacks_in_words, more_or_less
 from lakewright.errors import JobError, LakewrightError
 from lakewright.web.parts import PARTS, Part
 from lakewright.web.view import render
@@ -52,6 +54,9 @@ def _words(found: Choice) -> dict[str, object]:
         "shared": [part for part in designs[0].parts if part in shared] if designs else [],
         "held": bool(found.shortlist),
         "ways": found.ways[:MOST_WAYS],
+        "saving": found.saving,
+        "lacks": "" if found.saving is None else lacks_in_words(found.saving, found.units),
+        "more": partial(more_or_less, system=found.units),
     }
 
 
@@ -64,4 +69,5 @@ def _row(row: Row, shared: Collection[tuple[str, str]], system: str) -> dict[str
         "margin": row.margin,
         "against": row.stands_against,
         "writes": dict(row.writes),
+        "name": f"{price}: {', '.join(label for name, label in row.parts if (name, label) not in shared)}",
     }

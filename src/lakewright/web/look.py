@@ -6,6 +6,7 @@ from functools import cache
 from importlib import resources
 
 from lakewright.documents import ink
+from lakewright.documents.bench import FILLS
 
 # ours: each colour of paper by lamplight: night for paper, lamp-coloured ink, the water darker the deeper.
 LAMPLIGHT = {
@@ -31,6 +32,8 @@ LAMPLIGHT = {
     ink.PIPE_WATER: "#51626a",
     ink.LENS_WATER: "#203842",
     ink.LEVEL_NAME: "#8fc4d6",
+    FILLS["fitting"]: "#3d3a33",
+    FILLS["ballast"]: "#4d4b45",
 }
 
 NAMES = {
@@ -53,11 +56,12 @@ NAMES = {
 @cache
 def style() -> str:
     """The style sheet: the colours by name, ours by lamplight where the reader's machine is dark, then the rest."""
-    rest = resources.files("lakewright.web").joinpath("static/page.css").read_text(encoding="utf-8")
+    sheets = (resources.files("lakewright.web").joinpath(f"static/{name}.css") for name in ("page", "leaves"))
+    rest = "\n".join(sheet.read_text(encoding="utf-8") for sheet in sheets)
     plain = "".join(f"--{name}:{colour};" for name, colour in NAMES.items())
     dark = "".join(f"--{name}:{LAMPLIGHT[colour]};" for name, colour in NAMES.items())
     drawn = "\n".join(
-        f'.section [fill="{day}"]{{fill:{night}}}.section [stroke="{day}"]{{stroke:{night}}}'
+        f':is(.section,.drawn) [fill="{day}"]{{fill:{night}}}:is(.section,.drawn) [stroke="{day}"]{{stroke:{night}}}'
         for day, night in LAMPLIGHT.items()
     )
     return f":root{{{plain}}}\n@media (prefers-color-scheme:dark){{:root{{{dark}}}\n{drawn}\n}}\n{rest}"

@@ -63,7 +63,8 @@ PARTS: tuple[Part, ...] = (
         "Tank and switch",
         "the larger the tank, the longer each run",
         ("tank", "switch", "gauge", "relief"),
-        ("delivery.tank", "delivery.cut_in", "delivery.cut_out", "delivery.precharge", "delivery.relief"),
+        ("delivery.tank", "delivery.cut_in", "delivery.cut_out", "delivery.precharge", "delivery.relief",
+         "delivery.control"),
     ),
     Part(
         "treatment",

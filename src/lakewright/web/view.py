@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -34,6 +34,7 @@ class Asked:
 
     part : the one in hand; day : the one looked at, None for all; finding : whose working is shown, if any
     wide : of the window [pixels]; between : the field that is to be given as lying between two values
+    rest : whether those that hold or are not asked are unfolded too
     """
 
     part: str = ""
@@ -41,6 +42,7 @@ class Asked:
     finding: str = ""
     wide: float = 1200.0
     between: str = ""
+    rest: bool = False
 
 
 @cache
@@ -54,8 +56,18 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    found.filters |= {"typeset": typeset, "plain_name": plain_name}
+    found.filters |= {"typeset": typeset, "plain_name": plain_name, "listed": _listed}
     return found
+
+
+def _listed(each: Sequence[object]) -> str:
+    """Numbers or words in a row, as one says them.
+
+    >>> _listed([1, 4, 5]), _listed([4])
+    ('1, 4 and 5', '4')
+    """
+    *most, last = map(str, each)
+    return f"{', '.join(most)} and {last}" if most else last
 
 
 def render(template: str, **values: Any) -> str:
@@ -80,9 +92,10 @@ def pieces(
         head = "This draft cannot be judged yet."
         return {**answer, "trouble": render("mistakes.html", mistakes=error.mistakes, head=head)}
     svg, unplaced = drawing(found, asked.wide, part_named(asked.part).name)
-    rows = found.shown.findings
+    waiting = [row for row in found.shown.findings if row.waits_for_design] if not found.report.ways_out else []
+    rows = [row for row in found.shown.findings if row not in waiting]
     decide = sum(row.status in ("fails", "unknown", "tight") for row in rows)
-    shown = next((finding for finding in rows if finding.name == asked.finding), None)
+    shown = next((finding for finding in found.shown.findings if finding.name == asked.finding), None)
     working = _working(shown) if shown else {}
     return {
         **answer,
@@ -93,9 +106,11 @@ def pieces(
             "decides.html",
             look=found,
             rows=rows,
+            waiting=waiting,
             first=max(decide, LEAST_ROWS),
             unplaced=unplaced,
             shown=shown,
+            rest=asked.rest,
             **working,
         ),
         "foot": render("foot.html", report=found.report),

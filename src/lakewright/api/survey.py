@@ -1,0 +1,42 @@
+"""The blank survey sheet, or that of a job with what it says already."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from lakewright import __version__
+from lakewright.api.packet import checked_paper, told_of
+from lakewright.documents.bind import PAPER_OF, Strip, bound, strip_of
+from lakewright.documents.said import Sayer
+from lakewright.documents.survey_sheet import survey_sheet
+from lakewright.job.disk import put_in
+
+
+def survey(path: Path | None, folder: Path, paper: str = "", units: str = "") -> Path:
+    """Write the survey sheet into a folder.
+
+    Parameters
+    ----------
+    path : a job file whose values are filled in; without one the sheet is blank
+    folder : made where there is none
+    paper : letter or a4; by the units where not said
+    units : US or SI; the job's where not said, US without one
+
+    Raises
+    ------
+    JobError where the file cannot be used
+    AskError for a paper or units that are not known, where what prints it is not installed, or the
+        folder cannot be written; nothing is written then
+    """
+    if path is None:
+        checked_paper(paper, units)
+        system = units or "US"
+        strip, say, stem = Strip("not named yet", "", "", __version__, "none"), Sayer(system, {}), "survey"
+        on = paper or PAPER_OF[system]
+    else:
+        told = told_of(path, paper, units, search=False)
+        strip, say, on, stem = strip_of(told.report), told.say, told.paper, f"{path.stem}-survey"
+    content = bound([survey_sheet(say)], strip, on).content
+    file = folder / f"{stem}.pdf"
+    put_in(folder, {file: content})
+    return file

@@ -1,0 +1,104 @@
+// The part in hand: taken, typed in, left open, told on somebody's word.
+import { ask, at, laid, state } from "./draft.js";
+
+laid.push((answer, asked, changes, first) => {
+  // While more is typed, the fields wait for the answer to that.
+  if (state.asked === asked || !at("fields")) lay_part(answer.part, changes);
+  name_flags();
+  if (first) bring_to_middle(`.grip[data-part="${state.part}"]`);
+});
+
+// The fields anew; the one that is being typed in stays as it is, caret and all.
+function lay_part(html, changes) {
+  const made = document.createElement("template");
+  made.innerHTML = html;
+  const typed = document.activeElement?.closest("#fields [data-key]")?.closest(".field");
+  if (!typed || made.content.querySelector("#fields").dataset.of !== at("fields").dataset.of) {
+    at("part").replaceChildren(made.content);
+    return;
+  }
+  for (const field of made.content.querySelectorAll(".field")) {
+    const old = document.querySelector(`#fields [data-field="${CSS.escape(field.dataset.field)}"]`);
+    if (old === typed) renew(old, field, changes);
+    else old.replaceWith(field);
+  }
+}
+
+function renew(old, made, changes) {
+  const on = document.activeElement, { key } = on.dataset;
+  const now = [...made.querySelectorAll("[data-key]")].find(each => each.dataset.end === on.dataset.end);
+  // What was changed elsewhere is shown; what was typed here stays as it was typed.
+  if (now && !(key in changes) && !(key in state.changes)) on.value = now.value;
+  for (const line of old.querySelectorAll("p")) line.remove();
+  old.append(...made.querySelectorAll("p"));
+  const [button, other] = [old, made].map(field => field.querySelector("[data-open]"));
+  if (button) button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
+}
+
+function name_flags() {
+  document.querySelectorAll("#drawing g.flag").forEach(flag => {
+    flag.setAttribute("role", "button");
+    flag.setAttribute("tabindex", "0");
+    flag.setAttribute("aria-label", [...flag.querySelectorAll("text")].map(text => text.textContent.trim()).join(" "));
+  });
+}
+
+function bring_to_middle(choose) {
+  const on = document.querySelector(`#drawing ${choose}`), frame = at("drawing");
+  if (!on || frame.scrollWidth <= frame.clientWidth) return;
+  const box = on.getBoundingClientRect(), around = frame.getBoundingClientRect();
+  frame.scrollLeft += box.left + box.width / 2 - around.left - around.width / 2;
+}
+
+const is_narrow = () => matchMedia("(max-width: 62rem)").matches;
+
+export function take(part, by_keyboard, from_part) {
+  state.part = part;
+  bring_to_middle(`.grip[data-part="${part}"]`);
+  if (by_keyboard && !from_part) state.focus = "#fields [data-key]";
+  ask();
+  if (is_narrow() && !from_part) at("part").scrollIntoView({ block: "start" });
+}
+
+export function explain(name, place, from_list) {
+  state.finding = state.finding === name && from_list ? "" : name;
+  if (place) state.part = place;
+  ask();
+}
+
+export const place_of = name => document.querySelector(`#decides [data-finding="${CSS.escape(name)}"]`)?.dataset.at;
+
+export function leave_open(on) {
+  const { open: key, was = "", at: part } = on.dataset;
+  if (part) state.part = part;
+  if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: state.before[key] ?? was });
+  const field = document.querySelector(`#fields [data-key="${CSS.escape(key)}"]`);
+  state.before[key] = field ? written(key) : was;
+  return ask({ [key]: "open" });
+}
+
+// Typing in one field is one step; leaving it ends that.
+export function type(field) {
+  const { key } = field.dataset, goes_on = state.going === key;
+  state.going = field.matches("input") ? key : "";
+  ask({ [key]: written(key) }, {}, goes_on);
+}
+document.addEventListener("focusout", () => { state.going = ""; });
+
+// What stands in a field; in one of two inputs, what lies between them.
+const written = key => [...document.querySelectorAll(`form [data-key="${CSS.escape(key)}"]`)]
+  .map(each => each.value).filter(Boolean).join("..");
+
+export function say(key, standing) {
+  state.between = standing === "between" ? key : "";
+  if (standing !== "between") return ask({ [key]: written(key) }, { [key]: standing });
+  state.focus = `#fields [data-key="${CSS.escape(key)}"][data-end="high"]`;
+  return ask();
+}
+
+// Words of a list, of which any may be ticked.
+export function tick(on) {
+  const { list } = on.dataset;
+  const ticked = [...document.querySelectorAll(`[data-list="${CSS.escape(list)}"]:checked`)].map(each => each.value);
+  ask({ [list]: ticked.length ? JSON.stringify(ticked) : "" });
+}
