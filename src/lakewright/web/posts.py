@@ -54,6 +54,7 @@ async def posted(request: Request, most: int = LARGEST_POST) -> dict[str, Any]:
             raise Refused(f"found more than {most} bytes; what one edits is some hundreds")
     try:
         given = json.loads(body)
+        json.dumps(given, ensure_ascii=False).encode("utf-8")  # half a letter, which JSON may spell, is no text
     except (ValueError, RecursionError) as error:
         raise _strange(error) from None
     if not isinstance(given, dict):
