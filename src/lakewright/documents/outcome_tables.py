@@ -15,7 +15,7 @@ def table_csv(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     out = io.StringIO()
     lines = csv.writer(out, lineterminator="\n")
     lines.writerow(heads)
-    lines.writerows([inert(cell) for cell in row] for row in rows)
+    lines.writerows([_cell(cell) for cell in row] for row in rows)
     return out.getvalue()
 
 
@@ -27,11 +27,15 @@ _SIGNED = re.compile(r"[-+][0-9]+(\.[0-9]+)?")
 
 
 def inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula; a plain number stays one."""
+    """Words that no spreadsheet takes for a formula."""
     cell = cell.replace("\r", " ")  # the library's writer leaves one bare, and a reader would end the row at it
     if not cell.lstrip("\ufeff\u200b \u00a0").startswith(STARTS):
         return cell
-    return cell if _SIGNED.fullmatch(cell) else f"'{cell}"
+    return f"'{cell}"
+
+
+def _cell(cell: str) -> str:
+    return cell if _SIGNED.fullmatch(cell) else inert(cell)
 
 
 def table_parquet(columns: Mapping[str, Sequence[str] | Sequence[float]]) -> bytes:
