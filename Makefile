@@ -3,7 +3,7 @@
 #   make demo    the main job on the example: installs only what runs it
 #   make test    the tests
 #
-# The rest: check  bench  docs  published  laws  fuzz  oldest  pages  requirements  clean
+# The rest: check  bench  docs  published  laws  slips  fuzz  oldest  pages  requirements  clean
 
 # The first of these that is there, works, and is 3.11 or newer; or say PYTHON=... yourself.
 PYTHON ?= $(shell for each in python3.11 python3.12 python3.13 python3.14 python3 python; do \
@@ -17,7 +17,7 @@ PYTEST := $(BIN)/python -m pytest
 # Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
 unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
 
-.PHONY: demo packets test browser check bench docs published laws fuzz oldest pages requirements clean
+.PHONY: demo packets test browser check bench docs published laws slips fuzz oldest pages requirements clean
 .DEFAULT_GOAL := demo
 
 demo: $(VENV)/demo.stamp
@@ -54,6 +54,10 @@ published: $(VENV)/test.stamp
 # The laws with many more generated cases, and whatever is too slow for every day.
 laws: $(VENV)/test.stamp
 	$(PYTEST) -n 2 -m "law or slow" --hypothesis-profile=many
+
+# Slips made on purpose, one at a time in a copy of the tree: does a test see each?
+slips: $(VENV)/test.stamp
+	@$(BIN)/python -m tests.slips
 
 # Rough handling of every door, for so many seconds.
 SECONDS := 1200

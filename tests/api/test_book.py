@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import datetime
 import shutil
+import threading
+import time
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -26,12 +29,14 @@ from lakewright.api.book import (
     write_revision,
 )
 from lakewright.api.book_checks import between, order_all, report_of, requote
+from lakewright.api.book_copies import export_to, import_from
 from lakewright.api.book_readings import tuned_of, write_record
 from lakewright.api.book_round import done, invoiced, ready, round_of
 from lakewright.api.check import check
+from lakewright.book import papers
 from lakewright.errors import AskError
 from lakewright.state.unknowns import read_record
-from tests.book.made import opened
+from tests.book.made import edit, opened
 from tests.job.example import EXAMPLE, example_text
 
 ANN = Signed("Ann", "2026-05-03")
@@ -211,6 +216,35 @@ def test_a_round_a_visit_and_its_invoice(book: BookFile, tmp_path: Path) -> None
     assert [stop.call.job for stop in spring.stops] == ["hauled"]
     assert "household bleach, plain and new" in dict(spring.truck)
     assert spring.stops[0].call.minutes > stop.call.minutes
+
+
+def test_an_import_waits_its_turn_and_then_sees_what_another_put_there(tmp_path: Path) -> None:
+    path, out, began = tmp_path / "book.sqlite", tmp_path / "plain", threading.Event()
+    with opened(tmp_path / "full.sqlite") as full:
+        add(full, EXAMPLE, "job", "", ANN)
+        export_to(full, out)
+
+    def another_writes() -> None:
+        with opened(path) as other, other.writing() as rows:
+            papers.add(rows, "job", "Heron Point", edit("a"))
+            began.set()
+            time.sleep(0.3)
+
+    with opened(path) as book, ThreadPoolExecutor(1) as pool:
+        writes = pool.submit(another_writes)
+        began.wait()
+        with pytest.raises(AskError, match="the book has papers already"):
+            import_from(book, out)
+        writes.result()
+
+
+@pytest.mark.parametrize("work", ["haul-out", "start-up"])
+def test_one_goes_where_nothing_comes_out_of_the_water(book: BookFile, tmp_path: Path, work: str) -> None:
+    add(book, edited(tmp_path, (HAULED[0], 'season   = "drained"')), "job", "drained", ANN)
+    stage = "put in" if work == "haul-out" else "wintered"
+    put_down(book, Standing(job="drained", stage=stage, day="2026-06-01", author="Ann"))
+    (stop,) = round_of(book, work, datetime.date(2026, 10, 10)).stops
+    assert stop.call.people == 1
 
 
 def test_everything_is_found_by_its_words(book: BookFile) -> None:

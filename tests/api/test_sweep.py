@@ -8,6 +8,7 @@ import json
 import math
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from lakewright.api.check import check
@@ -17,6 +18,7 @@ from lakewright.checks.registry import CHECKS
 from lakewright.errors import AskError, JobError
 from lakewright.job.scenarios import AS_IT_IS, Scenario, read_scenarios, read_scenarios_text
 from lakewright.search.sweep import outcomes
+from tests.made import sound
 from tests.search.sweep_jobs import EXAMPLES, SCENARIOS, Cluster, printed, write_jobs
 
 
@@ -39,6 +41,15 @@ def test_a_scenario_alone_is_its_row_among_others(name: str) -> None:
     facts = read(EXAMPLES / f"{name}.toml")[2].facts
     some = [each for each in read_scenarios(SCENARIOS) if not each.change]
     assert [repr(each) for each in outcomes(facts, some)] == [repr(outcomes(facts, [one])[0]) for one in some]
+
+
+@pytest.mark.law
+def test_what_fails_is_said_before_what_is_unknown() -> None:
+    facts = sound().with_values({"need.flow": np.ones(1), "taps.height": np.full(1, np.nan)})
+    (found,) = outcomes(facts, [Scenario("as it is")])
+    assert "delivers_the_need" in found.fails
+    assert "taps_have_pressure" in found.unknown
+    assert found.status == "fails"
 
 
 def test_as_it_is_says_what_check_says() -> None:
@@ -174,6 +185,20 @@ def test_mistakes_in_scenarios_are_told_all_at_once() -> None:
     ):
         with pytest.raises(JobError):
             read_scenarios_text(text)
+
+
+def test_other_scenarios_of_the_same_name_are_judged_anew(tmp_path: Path) -> None:
+    folder, record, scenarios = tmp_path / "jobs", tmp_path / "record.jsonl", tmp_path / "scenarios.toml"
+    folder.mkdir()
+    (folder / "cabin.toml").write_bytes((EXAMPLES / "year_round_cabin.toml").read_bytes())
+    lifts = []
+    for level in ("0 ft", "-2 ft"):
+        scenarios.write_text(f'[[scenario]]\nname = "lower"\nlevel = "{level}"\n', encoding="utf-8")
+        found = sweep(folder, scenarios, record)
+        assert found.taken_over == 0
+        lifts.append(found.jobs[0].outcomes[1].lift)
+    assert lifts[1] - lifts[0] == pytest.approx(2 * 0.3048)
+    assert sweep(folder, scenarios, record).taken_over == 1
 
 
 def test_a_record_keeps_what_any_name_says(tmp_path: Path) -> None:

@@ -69,6 +69,19 @@ def test_a_folder_that_cannot_be_written_is_said(tmp_path: Path) -> None:
 
 
 @pytest.mark.message
+def test_a_file_that_is_no_book_is_left_alone_and_the_last_backup_named(tmp_path: Path) -> None:
+    path = tmp_path / "letter.txt"
+    path.write_bytes(b"Dear Ann, the ice is out. " * 200)
+    before = path.read_bytes()
+    with pytest.raises(AskError) as found:
+        BookFile(path)
+    assert str(found.value).endswith(
+        "file is not a database; name another file with --book, or restore the last backup"
+    )
+    assert path.read_bytes() == before
+
+
+@pytest.mark.message
 def test_a_book_that_another_writes_for_too_long_is_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("lakewright.book.file.PATIENCE", 0.05)
     path = tmp_path / "book.sqlite"

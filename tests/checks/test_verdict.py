@@ -17,6 +17,7 @@ from lakewright.checks.verdict import (
     Verdict,
     at_least,
     at_most,
+    none_over,
     under_band,
     within_band,
     worse_of,
@@ -76,6 +77,13 @@ def test_margin_is_surplus_over_comfort() -> None:
 def test_any_missing_number_is_unknown(value: float, limit: float, comfort: float) -> None:
     for judged in (at_least, at_most):
         assert status(judged(cases(value), cases(limit), cases(comfort))) == "unknown"
+
+
+@pytest.mark.parametrize(
+    "value, word", [(14.9, "holds"), (15.0, "holds"), (15.1, "fails"), (-math.inf, "holds"), (math.nan, "unknown")]
+)
+def test_as_much_as_the_limit_is_not_over_it(value: float, word: str) -> None:
+    assert status(none_over(cases(value), 15.0)) == word
 
 
 def test_infinities_of_one_sign_are_unknown_not_held() -> None:

@@ -14,10 +14,11 @@ from itertools import combinations
 import pytest
 
 from lakewright.checks.registry import CHECKS
-from lakewright.documents.flags import chosen, pennant
+from lakewright.documents.flags import chosen, pennant, short_figure
 from lakewright.documents.ink import SMALL
 from lakewright.documents.scene import Circle, Path, Scene, Text, segment_meets
 from lakewright.documents.section import Section, section
+from lakewright.documents.terrain import terrain
 from tests.documents.made_sites import random_findings, random_site
 
 SITES, BLOCK = 300, 20
@@ -219,3 +220,26 @@ def test_the_same_site_gives_the_same_drawing_whatever_the_hash_seed() -> None:
         run = subprocess.run([sys.executable, "-c", SCRIPT], env=env, capture_output=True, text=True, check=True)
         found.add(run.stdout)
     assert len(found) == 1
+
+
+@pytest.mark.parametrize("depth, drawn_to", [(4.2, 4.2), (0.0, 0.05), (math.nan, 3.0)])
+def test_a_bed_nobody_sounded_is_drawn_straight_to_the_depth_at_the_stand(depth: float, drawn_to: float) -> None:
+    """What is not even known is drawn 3 m deep, for its shape; and water of no depth is drawn all the same."""
+    found = terrain(replace(random_site(1), soundings=(), at=20.0, depth=depth))
+    assert found.stand == (-20.0, -drawn_to)
+    assert found.height(-10.0) == pytest.approx(-0.5 * drawn_to)
+
+
+# What is 0.3048 under nothing and over it: a foot of depth, or 3.66 inches of rise in a foot.
+FIGURES = [
+    ("pump_stands_in_its_window", "1.0 ft outside", "1.0 ft inside"),
+    ("frozen_band_is_buried", "1.0 ft in reach of ice", "1.0 ft under the ice"),
+    ("line_rises_to_the_pump", "3.66 in/ft of fall", "3.66 in/ft at least"),
+]
+
+
+@pytest.mark.parametrize("name, under, over", FIGURES)
+def test_a_flag_has_other_words_for_a_figure_under_nothing(name: str, under: str, over: str) -> None:
+    found = next(finding for finding in random_findings(0) if finding.name == name)
+    flown = (short_figure(replace(found, value=value, limit=0.5), "US") for value in (-0.3048, 0.3048))
+    assert [words.replace("\u00a0", " ") for words in flown] == [under, over]

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from fluids.friction import friction_factor
 from fluids.jet_pump import liquid_jet_pump
 
 from lakewright.physics.curve import shape_keeping, straight_lines
@@ -107,6 +108,20 @@ def test_ejector_alone_agrees_with_another_library() -> None:
         ours = 101325.0 + float(unit.inlet_pressure(motive + flow, at(outlet))[0])
         assert theirs["P5"] == pytest.approx(ours, rel=1e-6)
         assert theirs["P1"] == pytest.approx(101325.0 + outlet, rel=1e-6)
+
+
+# The thinnest of these takes a third of what drives: there Newton has the furthest to go.
+@pytest.mark.parametrize("bore", [0.0266, 0.0158, 0.0125])
+def test_what_drives_is_spent_in_the_pipe_down_and_the_nozzle(bore: float) -> None:
+    unit, draw = replace(deep(), drive=Tube(bore, 18.0, 1.5e-6)), np.random.default_rng(3)
+    lift, outlet, drawn = draw.uniform(0.0, 21.0, 200), draw.uniform(1e5, 4.5e5, 200), draw.uniform(0.0, 4e-4, 200)
+    flow = unit.motive(drawn, lift, outlet)
+    speed, at_nozzle, beside = flow / (0.25 * np.pi * bore**2), flow / unit.nozzle, drawn / (unit.throat - unit.nozzle)
+    # Friction by another library.
+    theirs = np.array([friction_factor(Re=v * bore / 1.0e-6, eD=1.5e-6 / bore) for v in speed])
+    spent = 0.5 * 998.0 * (1.10 * at_nozzle**2 + theirs * 18.0 / bore * speed**2)
+    drives = outlet + 998.0 * 9.80665 * lift + 0.5 * 998.0 * beside**2
+    np.testing.assert_allclose(spent, drives, rtol=1e-9)
 
 
 @pytest.mark.parametrize("unit", [made_up(), deep()], ids=["at the pump", "down below"])

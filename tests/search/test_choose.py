@@ -97,6 +97,16 @@ def test_the_pick_is_the_cheapest_of_which_every_must_holds() -> None:
     assert not pick.against
 
 
+# By what they need: whoever chooses moves the first with the spot, the line or the pump, and never the second.
+CHOSEN = ("suction_stays_liquid", "lift_is_within_practice", "stand_does_not_slide", "delivers_the_need")
+AS_IT_IS = ("authority_lets_it_be_drunk", "supply_is_a_private_one", "no_bloom_is_known_here")
+
+
+def test_what_a_choice_moves_ranks_designs_and_what_it_does_not_never() -> None:
+    checks = {each.name: each for each in CHECKS}
+    assert [name for name in (*CHOSEN, *AS_IT_IS) if hangs_on_a_choice(checks[name])] == list(CHOSEN)
+
+
 @pytest.fixture(scope="module")
 def choice(tmp_path_factory: pytest.TempPathFactory) -> Choice:
     """Pump, tank and line of the example left open, all else named."""

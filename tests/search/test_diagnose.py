@@ -17,7 +17,7 @@ from lakewright.errors import AskError
 from lakewright.job.models_shop import FaultName, Reading, Symptom
 from lakewright.search.diagnose import Diagnosis, diagnose
 from lakewright.search.faults import BESIDE_FACTS, CHANNELS, NONE, Fault, every_fault, every_spread, fault_table
-from lakewright.search.next_test import next_tests
+from lakewright.search.next_test import _chances, next_tests
 from lakewright.search.unknowns import Visits
 from lakewright.search.visit import sight
 from lakewright.state.facts import every_fact
@@ -46,6 +46,31 @@ def chance(found: Diagnosis, *names: str) -> float:
 
 
 # The catalogue.
+
+
+@pytest.mark.law
+def test_two_faults_that_spread_alike_are_each_others_mirror() -> None:
+    """Readings are looked at as far under the lower middle as over the higher."""
+    lower, higher = _chances([(2.0, 1.5), (5.0, 1.5)])
+    np.testing.assert_allclose(lower, higher[::-1], atol=1e-15)
+    assert lower.sum() == pytest.approx(1.0)
+
+
+@pytest.mark.law
+def test_so_many_calls_as_the_table_says_are_for_nothing() -> None:
+    every = every_fault()
+    share = every[0].prior / sum(fault.prior for fault in every)
+    assert every[0].name == NONE
+    assert share == pytest.approx(fault_table()["none"]["prior"])
+
+
+# ours: a tenth is within what anybody guesses.
+@pytest.mark.law
+@pytest.mark.parametrize("fault", every_fault(), ids=lambda fault: fault.name)
+def test_a_sign_fades_as_a_fault_grows_only_where_another_takes_its_place(fault: Fault) -> None:
+    for signs in fault.signs.values():
+        gains = [last - first for first, last in signs.values()]
+        assert min(gains, default=0.0) >= -max([0.1, *gains]), signs
 
 
 @pytest.mark.law

@@ -132,3 +132,17 @@ def test_design_says_what_it_does_not_choose(tmp_path: Path) -> None:
     assert mistake.found == "[delivery] cut_in is not given"
     parts = "spot, form, riser, foot valve, screen, line, pump place, pump, flow control, delivery, tank"
     assert mistake.remedy == f"give it; this version chooses {parts}, and nothing else"
+
+
+# What their names say: of a weekend in July nothing but the usual; the others are named after what is other than usual.
+USUAL = {"July weekend": 0.0, "late summer, lowest water": -3.0, "spring flood": 4.0, "February under ice": -3.0}
+
+
+@pytest.mark.law
+def test_the_usual_days_have_the_levels_that_their_names_say() -> None:
+    site = '[site]\nkind = "lake"\n[site.levels]\nlow = "-3 ft"\nflood = "4 ft"\n'
+    facts = facts_of(
+        read_job_text('[job]\ngrade = "quote"\n[need]\nseason = "year-round"\n' + site), load_stock()
+    ).facts
+    assert facts.day_names == tuple(USUAL)
+    assert facts.days.level / 0.3048 == pytest.approx(list(USUAL.values()))

@@ -228,6 +228,19 @@ def test_sun_takes_from_what_the_wall_bears() -> None:
     assert unsaid.allowed_pressure[0] == sun.allowed_pressure[0]
 
 
+# What a stand of each form is there for: only one that stands upright looks up, and what hangs from above looks down.
+MOUNTED = {"upright": "up", "side": "side", "low": "side", "hung": "down", "floating": "down", "box": "down"}
+
+
+@pytest.mark.law
+@pytest.mark.parametrize("form, attitude", MOUNTED.items())
+def test_a_valve_is_taken_to_be_mounted_as_its_stand_holds_it(form: str, attitude: str) -> None:
+    found = assembled({"job.grade": "quote", "stand.form": form, "stand.inlet.attitude": ""})
+    taken = next(each for each in found.assumed if each.key == "stand.inlet.attitude")
+    assert taken.text == attitude
+    assert found.facts.stand.hangs[0] == float(attitude == "down")
+
+
 @pytest.mark.law
 @pytest.mark.parametrize("pipe", sorted(load_stock().pipes))
 def test_every_pipe_in_stock_says_what_it_bears(pipe: str) -> None:
@@ -247,6 +260,8 @@ def test_a_line_of_no_pipe_in_stock_bears_what_the_job_says() -> None:
     without = {f.name: (f.status, f.message) for f in reported(own).findings}
     assert without["line_bears_its_vacuum"] == ("unknown", "[suction] vacuum_rating is not given, and no stock")
     assert without["line_bears_its_pressure"] == ("unknown", "[suction] pressure_rating is not given, and no stock")
+    unchosen = {f.name: f.message for f in reported({**own, "suction.stock": "open"}).findings}
+    assert unchosen["line_bears_its_vacuum"] == "[suction] stock is open: design chooses it"
     rated = {
         f.name: f
         for f in reported({**own, "suction.vacuum_rating": "25 inHg", "suction.pressure_rating": "60 psi"}).findings

@@ -231,6 +231,23 @@ def test_a_self_primer_takes_what_boyle_asks() -> None:
 
 
 @pytest.mark.law
+def test_a_line_that_rises_evenly_is_primed_as_the_closed_form_has_it() -> None:
+    """By hand, for a pump of steady rate S: (2 A H + (V - A b) ln(b / (b - H))) / S, all V within the rise H."""
+    changes: dict[str, object] = {"pump.self_priming": "true", "pump.air_rate": "0.5 cfm"}
+    facts = facts_of(read_job_text(set_values(TEXT, changes)), load_stock()).facts
+    rise, suction = 3.0, facts.suction
+    route = facts.days.level[0] + np.linspace(0.0, rise, facts.priming.route_height.shape[-1])
+    even = {"priming.route_height": route, "suction.pocket_length": np.zeros(1), "priming.dead_head": np.full(1, 1e9)}
+    state = walk(facts.with_values(even))
+    length = (suction.bed_length + suction.bank_length) * (1.0 + suction.along)
+    volume, rate = 0.25 * np.pi * suction.bore**2 * length, 0.5 * FOOT**3 / 60.0
+    air = float(np.ravel(state.lake.atmosphere_head)[0])
+    exact = volume * (2.0 + (1.0 - air / rise) * np.log(air / (air - rise))) / rate
+    assert state.priming is not None
+    assert state.priming.time[0] == pytest.approx(float(exact[0]), rel=1e-6)
+
+
+@pytest.mark.law
 def test_a_pump_that_runs_shut_is_hot_when_a_gallon_and_half_a_horsepower_say() -> None:
     """By hand: half a horsepower warms a gallon of water by 2.54 F a minute, from 68 F to 140 F in 28.4 minutes."""
     facts = facts_of(read_job_text(TEXT), load_stock()).facts

@@ -85,6 +85,25 @@ def test_a_quote_takes_the_thinnest_cable_that_will_do(gauge: int, feet: int) ->
     assert after != taken
 
 
+# A quarter over full load (table 430.248) that is to the ampere what a cable carries at 60 C (table 310.16).
+# By hand: 1.25 of 12 A is 15 A, of 16 A is 20 A, of 24 A is 30 A.
+@pytest.mark.law
+@pytest.mark.parametrize("power, voltage, gauge", [("2 hp", "230 V", 14), ("1 hp", "115 V", 12), ("2 hp", "115 V", 10)])
+def test_a_cable_that_carries_just_what_is_asked_will_do(power: str, voltage: str, gauge: int) -> None:
+    text = f'[pump]\npower = "{power}"\n[power]\nvoltage = "{voltage}"\ndistance = "10 ft"\n'
+    taken = [each.text for each in assembled(text).assumed if each.key == "power.wire"]
+    assert taken == [f"cable, buried, copper, {gauge} AWG"]
+
+
+# The same from a plate whose voltage no table has: there the numbers are those on the plate, to the last bit.
+@pytest.mark.law
+@pytest.mark.parametrize("plate, gauge", [("12 A", 14), ("16 A", 12), ("24 A", 10), ("12.1 A", 12)])
+def test_a_cable_that_carries_just_what_the_plate_asks_will_do(plate: str, gauge: int) -> None:
+    power = f'[power]\nvoltage = "480 V"\ndistance = "10 ft"\nmotor_current = "{plate}"\n'
+    taken = [each.text for each in assembled(f'[pump]\npower = "2 hp"\n{power}').assumed if each.key == "power.wire"]
+    assert taken == [f"cable, buried, copper, {gauge} AWG"]
+
+
 @pytest.mark.message
 def test_where_no_cable_is_thick_enough_it_says_so() -> None:
     assembly = assembled(QUOTE.format("1500 ft"))

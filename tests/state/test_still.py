@@ -112,6 +112,26 @@ def test_what_a_quote_solves_holds_when_it_is_judged(place: str) -> None:
 
 
 @pytest.mark.law
+@pytest.mark.parametrize("flood", ["0.325 m/s", "0.375 m/s", "0.425 m/s"])
+def test_ballast_holds_on_a_day_of_current_as_on_one_of_waves(flood: str) -> None:
+    """Bare, the stand slides first under the waves of summer; with ballast on, in the current of the flood."""
+    day = f'[[site.days]]\nname = "flood"\nlevel = "3 m"\nwater = "15 C"\ncurrent = "{flood}"\n[[site.soundings]]'
+    waves = {"stand.riser": "48 in", "site.wind.speed": "20 m/s", "site.days.1.current": "0 m/s"}
+    found = outcome(set_values(QUOTE.replace("[[site.soundings]]", day, 1), waves))
+    assert {found.findings[name].status for name in HELD} == {"holds"}
+
+
+@pytest.mark.law
+def test_a_stand_that_pins_hold_from_sliding_still_gets_what_keeps_it_from_tipping() -> None:
+    found = stand_in("2 m of water", stand__pins="4", stand__riser="34 in")
+    needed = found.ballast
+    assert needed is not None
+    assert (needed.law, needed.sliding) == ("tipping", 0.0)
+    assert needed.mass >= needed.tipping > needed.floor
+    assert found.findings["stand_does_not_tip"].status == "holds"
+
+
+@pytest.mark.law
 def test_ballast_comes_in_whole_pieces_and_less_is_less_than_comfort() -> None:
     found = stand_in("4 m of water")
     mass = found.ballast.mass  # type: ignore[union-attr]

@@ -18,6 +18,10 @@ pytestmark = pytest.mark.law
 
 STOCK = load_stock()
 PARTS = tuple(STOCK.parts.values())
+# What ends in 1/4 in carries a gauge, and no water runs through it.
+NARROWING = tuple(
+    part for part in PARTS if part.kind in ("bushing", "reducing coupling") and not part.size.endswith(" x 1/4")
+)
 WET = tuple(part for part in PARTS if part.ports)
 TURNS = ("elbow", "elbow 45", "tee", "cross", "priming tee")
 
@@ -287,3 +291,16 @@ def test_a_bare_strainer_is_wider_than_any_fish_screen() -> None:
         assert valve.strainer_opening > widest
         pipe = 0.25 * math.pi * valve.bore**2
         assert 3.0 <= valve.strainer_area / pipe <= 4.01
+
+
+@pytest.mark.parametrize("part", NARROWING, ids=lambda part: part.name)
+def test_a_reducer_loses_what_a_sudden_narrowing_does(part: Part) -> None:
+    """Half of what the bore's area lacks of the larger one's, on the velocity in the smaller."""
+    larger = part.size.partition(" x ")[0]
+    wide = next(
+        each.bore
+        for each in STOCK.parts_of("coupling")
+        if (each.size, each.series, each.material) == (larger, part.series, part.material)
+    )
+    # Three decimals are written down.
+    assert part.fixed == pytest.approx(0.5 * (1.0 - (part.bore / wide) ** 2), abs=1e-3)

@@ -77,7 +77,7 @@ def _lines(say: Sayer, finding: str, worked: str) -> Iterator[list[Words]]:
     for n in weak:
         place = f"working.inputs.{n - 1}"
         yield filled("working.weak", say(f"{place}.name"), say(f"{place}.figure"), say(f"{place}.standing"))
-    yield filled("working.source", say(f"{worked}.source"))
+    yield filled("working.printed_in", say(f"{worked}.source"))
 
 
 def _facts(flow: Flow, say: Sayer) -> None:

@@ -10,7 +10,7 @@ import numpy as np
 from lakewright import units
 from lakewright.physics import footing
 from lakewright.physics.types import GRAVITY, Array
-from lakewright.state.cases import WEATHERS, Index, case_names, cases_of
+from lakewright.state.cases import case_names, cases_of
 from lakewright.state.facts import Facts, MemberFacts
 from lakewright.state.stand_members import Planned
 from lakewright.state.still import loads_on, submerged, sums_of
@@ -64,13 +64,8 @@ def ballast_of(facts: Facts, plan: Planned) -> Ballast | None:
     if math.isinf(plan.in_pieces(0.0)):
         return None
     weather = weather_of(facts, cases_of(len(facts.day_names)))
-    every = _Asked.of(facts, weather, plan.members(0.0))
-    # The days on which a kind of weather asks for the most: the others ask for less with any ballast.
-    kinds = np.arange(len(WEATHERS))
-    by_day = (each.reshape(-1, len(WEATHERS)).argmax(axis=0) for each in (every.sliding, every.tipping))
-    # A set: numpy's own way imports a package that nothing else needs.
-    worst = np.array(sorted({case for days in by_day for case in (days * len(WEATHERS) + kinds).tolist()}))
-    weather, bare, trial = weather.at(worst), every.at(worst), TRIAL
+    # Every day: the one that asks for the most bare need not be the one that asks for the most with ballast on.
+    bare, trial = _Asked.of(facts, weather, plan.members(0.0)), TRIAL
     for _ in range(2):
         while math.isinf(plan.in_pieces(trial)):
             trial *= 0.5
@@ -87,7 +82,7 @@ def ballast_of(facts: Facts, plan: Planned) -> Ballast | None:
         sliding=float(sliding.max()),
         tipping=float(tipping.max()),
         floating=float(floating.max()),
-        case=names[int(worst[np.argmax(np.maximum(sliding, tipping))])],
+        case=names[int(np.argmax(np.maximum(sliding, tipping)))],
     )
 
 
@@ -120,14 +115,6 @@ class _Asked:
             buoyancy=GRAVITY * weather.density * (sums.solid + sums.held),
             floats=limits.float_least + limits.float_comfort,
         )
-
-    def at(self, cases: Index) -> _Asked:
-        """Some of the cases."""
-        sliding, tipping, weight, dry, buoyancy = (
-            np.broadcast_to(each, self.weight.shape)[cases]
-            for each in (self.sliding, self.tipping, self.weight, self.dry_weight, self.buoyancy)
-        )
-        return _Asked(sliding, tipping, weight, dry, buoyancy, self.floats)
 
     def masses(self, other: _Asked) -> tuple[Array, Array, Array]:
         """Mass of ballast asked against sliding, tipping and floating [kg], where `other` has some."""

@@ -8,7 +8,7 @@ import numpy as np
 
 from lakewright.physics import water, waves, wind
 from lakewright.physics.types import Array
-from lakewright.state.cases import CALM, CURRENT, Cases, Index
+from lakewright.state.cases import CALM, CURRENT, Cases
 from lakewright.state.facts import Facts
 
 LEAST_DEPTH = 0.3
@@ -28,10 +28,6 @@ class Weather:
     level: Array  # m
     depth: Array  # m, of water at the stand
     density: Array  # kg/m3
-
-    def at(self, cases: Index) -> Weather:
-        """Some of the cases."""
-        return Weather(*(each[..., cases] for each in vars(self).values()))
 
 
 def largest_waves(facts: Facts) -> tuple[Array, Array]:
