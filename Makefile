@@ -3,7 +3,7 @@
 #   make demo    the main job on the example: installs only what runs it
 #   make test    the tests
 #
-# The rest: check  bench  docs  published  laws  slips  pages  requirements  clean
+# The rest: check  bench  docs  published  laws  slips  fuzz  oldest  pages  requirements  clean
 
 # The first of these that is there, works, and is 3.11 or newer; or say PYTHON=... yourself.
 PYTHON ?= $(shell for each in python3.11 python3.12 python3.13 python3.14 python3 python; do \
@@ -17,7 +17,7 @@ PYTEST := $(BIN)/python -m pytest
 # Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
 unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
 
-.PHONY: demo packets test browser check bench docs published laws slips pages requirements clean
+.PHONY: demo packets test browser check bench docs published laws slips fuzz oldest pages requirements clean
 .DEFAULT_GOAL := demo
 
 demo: $(VENV)/demo.stamp
@@ -59,12 +59,26 @@ laws: $(VENV)/test.stamp
 slips: $(VENV)/test.stamp
 	@$(BIN)/python -m tests.slips
 
+# Rough handling of every door, for so many seconds.
+SECONDS := 1200
+fuzz: $(VENV)/test.stamp
+	$(BIN)/python -m tests.fuzz $(SECONDS)
+
+# A short round of tests with the oldest of everything that pyproject.toml promises to work with.
+OLDEST := $(VENV)-oldest
+oldest: $(VENV)/test.stamp
+	@$(PYTHON) -m venv $(OLDEST)
+	@$(OLDEST)/bin/python -m pip install --quiet --disable-pip-version-check $$($(BIN)/python -m tests.oldest test)
+	@$(OLDEST)/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --editable .
+	$(OLDEST)/bin/python -m pytest -q $$($(BIN)/python -m tests.oldest --short)
+
 # What is written from the code itself: `make check` says when it is not current.
 pages: $(VENV)/test.stamp
 	$(BIN)/python -m tests.test_architecture
 	$(BIN)/python -m tests.test_readme
 	$(BIN)/python -m lakewright.job.schema docs/reference/job_file.md
 	$(BIN)/python -m tests.test_units
+	$(BIN)/python -m tests.test_laws_page
 	$(BIN)/python -m lakewright.job.water_page docs/reference/water_file.md
 	$(BIN)/python tests/checks/test_facts_by_checks.py
 
@@ -74,7 +88,7 @@ requirements: $(VENV)/requirements.stamp
 	  --no-emit-index-url --no-emit-trusted-host --no-emit-find-links --output-file requirements.txt pyproject.toml
 
 clean:
-	rm -rf $(VENV) __pycache__ build dist site .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis .benchmarks
+	rm -rf $(VENV) $(VENV)-oldest __pycache__ build dist site .pytest_cache .mypy_cache .ruff_cache .import_linter_cache .hypothesis .benchmarks
 	find src tests benchmarks -name __pycache__ -type d -prune -exec rm -rf {} +
 
 # Set-up. A stamp is older than pyproject.toml when what we stand on may have changed.

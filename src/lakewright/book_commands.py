@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lakewright.book_care import Adder, Lines, Run, add_copies, add_rounds
+from lakewright.lines import as_typed
 
 if TYPE_CHECKING:
     from lakewright.api.book import BookFile, Signed
@@ -112,7 +113,7 @@ def _text(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
         yield from kept.text.removesuffix("\n").split("\n")
         return
     write_revision(kept, asked.to)
-    file, name = shlex.quote(str(asked.to)), shlex.quote(kept.name)
+    file, name = as_typed(asked.to), shlex.quote(kept.name)
     yield f"{kept.name}, {kept.words}, is written to {file}."
     yield f"Then: lakewright book save {file} --as {name} --on {kept.revision}"
 
@@ -219,7 +220,7 @@ def _tuned(asked: argparse.Namespace, book: BookFile, _: Signed) -> Lines:
 
     yield from tuned_lines(tuned_of(book), "SI" if asked.si else "US")
     if asked.to is not None:
-        count, file = write_record(book, asked.to), shlex.quote(str(asked.to))
+        count, file = write_record(book, asked.to), as_typed(asked.to)
         yield f"{count} written to {file}. Next: lakewright doubt JOB --record {file}"
 
 

@@ -6,10 +6,10 @@ import argparse
 import gc
 import json
 import os
-import shlex
 import sys
 import textwrap
 from collections.abc import Iterable, Mapping, Sequence
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,6 +17,7 @@ from lakewright.choice_lines import choice_lines
 from lakewright.lines import (
     WIDTH,
     answer_lines,
+    as_typed,
     doubt_lines,
     explanation_lines,
     go_lines,
@@ -46,6 +47,10 @@ def main(arguments: Sequence[str] | None = None) -> int:
     gc.set_threshold(50_000, 20, 50)
     # Looking through all that is installed for a plugin of pydantic, of which there is none, takes 30 ms.
     os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+    if isinstance(sys.stdout, TextIOWrapper):
+        # A screen or a file that cannot take a sign of ours gets its number, and not an error in its place.
+        sys.stdout.reconfigure(errors="backslashreplace")
 
     try:
         code: int = asked.run(asked)
@@ -194,7 +199,7 @@ def _new(asked: argparse.Namespace) -> int:
             go, line, ways = go_or_no(answers, today, asked.file)
             _print(go_lines(go, line, ways))
     write_new(asked.file, answers, today)
-    file = shlex.quote(str(asked.file))
+    file = as_typed(asked.file)
     after = "then design, which chooses suction pipe, pump and tank" if go else "after one of the ways out is taken"
     print(f"\nWritten to {file}. Next: lakewright check {file}, {after}.")
     return PASSED
@@ -208,12 +213,15 @@ def _answer(ask: Ask, answers: Mapping[str, str]) -> str | None:
     while True:
         try:
             said = input(f"   {ask.words} ({ask.hint}): ")
+            said.encode("utf-8")  # a terminal may hand on bytes that are no text as halves of letters
             if not sys.stdin.isatty():
                 print(said)  # nobody has typed it on this screen
             return taken(ask, said, answers)
         except EOFError:
             print()
             return None
+        except UnicodeError:
+            print("\n   found bytes that are no text in UTF-8; type it again")
         except LakewrightError as error:
             print(f"   {error}")
 
@@ -227,7 +235,7 @@ def _check(asked: argparse.Namespace) -> int:
     else:
         _print(report_lines(found))
         if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
-            print(f"\nNext: lakewright design {shlex.quote(str(asked.file))}, which chooses what is open.")
+            print(f"\nNext: lakewright design {as_typed(asked.file)}, which chooses what is open.")
     return PASSED if found.passed else FAILED
 
 
@@ -248,7 +256,7 @@ def _design(asked: argparse.Namespace) -> int:
         if seen:
             print("\r\033[K", end="", file=sys.stderr, flush=True)
     _print(choice_lines(choice, perf_counter() - start))
-    file = shlex.quote(str(asked.to or asked.file))
+    file = as_typed(asked.to or asked.file)
     if asked.to is not None and not choice.job_text:
         print(f"\nNothing is picked, so {file} is not written.")
     elif asked.to is not None:
@@ -291,7 +299,7 @@ def _sure_design(asked: argparse.Namespace) -> int:
         _print(sure_lines(found))
     if asked.to is not None:
         write_sure(found, asked.to)
-        print(f"\nWritten to {shlex.quote(str(asked.to))}.")
+        print(f"\nWritten to {as_typed(asked.to)}.")
     return PASSED if found.found is not None else FAILED
 
 

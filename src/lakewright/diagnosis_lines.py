@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
@@ -80,7 +81,7 @@ def _suspect_lines(number: int, suspect: Suspect, system: str) -> Iterator[str]:
     if fault.size:
         low, high = sorted((suspect.size[0], suspect.size[2]), key=abs)
         ends = span(low, high, fault.kind, system)
-        cost = span(suspect.lost[0], suspect.lost[2], "share", system)
+        cost = "nobody knows what share" if math.isnan(suspect.lost[1]) else span(*suspect.lost[::2], "share", system)
         yield from hung(" " * 17, f"{ends} {fault.size}; it costs {cost} of the flow")
     for step, look in enumerate(fault.look):
         yield from hung(f"{'look' if step == 0 else '':>15}  ", look)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import math
+import shlex
 import textwrap
 from collections.abc import Iterator, Sequence
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -20,6 +22,12 @@ if TYPE_CHECKING:
 
 WIDTH = 100
 MARKS = {"fails": "x", "unknown": "?", "tight": "!", "holds": "+", "not asked": "-"}
+
+
+def as_typed(file: Path) -> str:
+    """A file's name as one types it behind a command, where it has blanks in it or begins like an option."""
+    name = str(file)
+    return shlex.quote(f"./{name}" if name.startswith("-") else name)
 
 
 def go_lines(go: bool, line: str, ways: Sequence[str]) -> Iterator[str]:

@@ -13,7 +13,7 @@ import pytest
 
 from lakewright.api.check import check
 from lakewright.api.read import read
-from lakewright.api.sweep import Sweep, sweep, write_sweep
+from lakewright.api.sweep import Sweep, sites_in, sweep, write_sweep
 from lakewright.checks.registry import CHECKS
 from lakewright.errors import AskError, JobError
 from lakewright.job.scenarios import AS_IT_IS, Scenario, read_scenarios, read_scenarios_text
@@ -139,6 +139,16 @@ def test_a_table_of_sites_changes_a_template(tmp_path: Path) -> None:
     assert [row["job"] for row in rows] == ["upper cabin", "high cabin", "'=1+1", "bad"]
     with pytest.raises(AskError, match="--template"):
         sweep(table, None, tmp_path / "record.jsonl")
+
+
+def test_a_table_of_sites_is_read_with_any_line_ends_and_refused_where_it_is_none(tmp_path: Path) -> None:
+    table, template = tmp_path / "sites.csv", EXAMPLES / "year_round_cabin.toml"
+    for ends in ("\n", "\r\n", "\r"):
+        table.write_bytes(f"\ufeffjob,pump.height{ends}upper,8 ft{ends}lower,7 ft{ends}".encode())
+        assert [site.name for site in sites_in(table, template)] == ["upper", "lower"]
+    table.write_text(f'job,pump.height\nupper,"{"x" * 140_000}\n', encoding="utf-8")
+    with pytest.raises(AskError, match=r"sites\.csv:2: field larger than field limit"):
+        sites_in(table, template)
 
 
 def test_parquet_has_every_margin(swept: Sweep, tmp_path: Path) -> None:

@@ -15,7 +15,7 @@ from lakewright.api.doubt import doubted
 from lakewright.api.read import read
 from lakewright.checks.registry import FLOW_CHECKS
 from lakewright.checks.verdict import FAILS
-from lakewright.errors import AskError
+from lakewright.errors import AskError, JobError
 from lakewright.lines import doubt_lines
 from lakewright.physics.types import Array
 from lakewright.search.doubt import doubt, worths
@@ -225,10 +225,12 @@ def test_a_scaled_unknown_is_recorded_in_its_own_units(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     "text, words",
     [
-        ("", "line 1: found 'nothing'; wanted the columns unknown, said, found"),
-        ("unknown,said,found\nheight of the moon,1 ft,2 ft\n", "line 2: found the unknown 'height of the moon'"),
+        ("", "line 1: found nothing; wanted the columns unknown, said, found"),
+        ("unknown,said,found\nheight of the moon,1 ft,2 ft\n", 'line 2: found the unknown "height of the moon"'),
         ("unknown,said,found\nheight of the pump,8,9 ft\n", 'line 2: found "8", a number without a unit'),
         ("unknown,said,found\nflow wanted,0 gpm,9 gpm\n", "line 2: found 0 said"),
+        ("unknown,said,found\n,1 ft,2 ft\n", 'line 2: found the unknown ""'),
+        (f"unknown,said,found\nflow wanted,{'9' * 140_000},1\n", "line 2: found field larger than field limit"),
     ],
 )
 def test_a_record_that_cannot_be_used_is_said_to_be(tmp_path: Path, text: str, words: str) -> None:
@@ -237,6 +239,16 @@ def test_a_record_that_cannot_be_used_is_said_to_be(tmp_path: Path, text: str, w
     with pytest.raises(AskError, match=r"said\.csv") as error:
         read_record(book)
     assert words in str(error.value)
+
+
+def test_a_record_that_is_no_text_is_said_to_be_none(tmp_path: Path) -> None:
+    book = tmp_path / "said.csv"
+    book.write_bytes(b"unknown,said,found\nflow wanted,5 gpm,\xff\n")
+    with pytest.raises(JobError, match="line 2") as error:
+        read_record(book)
+    assert "found   the byte 0xff" in str(error.value)
+    with pytest.raises(JobError, match="no such file"):
+        read_record(tmp_path / "none.csv")
 
 
 def test_what_is_printed_says_what_to_measure_and_what_waits() -> None:

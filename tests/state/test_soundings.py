@@ -195,7 +195,7 @@ def test_a_gpx_file_that_is_none(tmp_path: Path) -> None:
     bomb = '<!DOCTYPE g [<!ENTITY a "aaaa">]><gpx>&a;</gpx>'
     assert complaints(written(tmp_path, bomb, "bed.gpx"))[0][3] == "a file that declares entities of its own"
     text = gpx_of(track(0.0)[:3]).replace("<ele>-0.000</ele>", "")
-    assert complaints(written(tmp_path, text, "bed.gpx"))[0][2:] == ("point 1", "a figure missing")
+    assert complaints(written(tmp_path, text, "bed.gpx"))[0][2:] == ("point 1", "no such place or depth")
 
 
 @pytest.mark.message
@@ -208,6 +208,14 @@ def test_a_file_that_does_not_lie_beside_the_job(tmp_path: Path, name: str) -> N
 
 
 @pytest.mark.message
+@pytest.mark.message
+def test_nothing_is_further_or_deeper_than_a_job_file_may_say(tmp_path: Path) -> None:
+    far = complaints(written(tmp_path, "distance mi,depth ft\n0,0\n13,6\n"))
+    assert far == [("bed.csv", 0, "distance", "68640 ft")]
+    deep = complaints(written(tmp_path, "distance ft,depth ft\n0,0\n40,1700\n"))
+    assert deep == [("bed.csv", 0, "depth", "1700.0 ft")]
+
+
 def test_soundings_are_given_once(tmp_path: Path) -> None:
     job = written(tmp_path, "distance ft,depth ft\n0,0\n9,1\n")
     row = '[[site.soundings]]\ndistance = "0 ft"\ndepth = "0 ft"\n'

@@ -127,6 +127,9 @@ def test_the_pages_own_post_is_answered(client: Client) -> None:
         b'{"changes": 7}',
         b"\xff\xfe",
         b"[" * 200_000,
+        b'{"wide": 1' + b"0" * 400 + b"}",
+        b'{"changes": {"job.title": "half a letter \\ud800"}}',
+        b'{"\\udfff": 1}',
     ],
     ids=lambda body: repr(body[:24]),
 )

@@ -33,6 +33,7 @@ from lakewright.book.records import (
     standing_of,
 )
 from lakewright.errors import AskError
+from lakewright.job.disk import beside
 from lakewright.job.naming import folded
 from lakewright.job.read import read_text
 
@@ -258,8 +259,8 @@ def _keep_beside(rows: sqlite3.Connection, file: Path, kept: Revision, signed: S
     number = papers.number_of(rows, "job", kept.name)
     customer, water, *files = words_at(kept.text, "job.customer", "site.water", *FILES_NAMED)
     for named in files:
-        if named and Path(named).name == named and (file.parent / named).is_file():
-            _keep(rows, "file", file_name(number, named), Edit(read_text(file.parent / named), *astuple(signed)))
+        if named and (path := beside(file.parent, named)) is not None:
+            _keep(rows, "file", file_name(number, named), Edit(read_text(path), *astuple(signed)))
     if customer and not papers.number_of(rows, "customer", customer):
         import json
 

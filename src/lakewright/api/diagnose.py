@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime
+import math
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -62,9 +63,13 @@ def _suspect_as_json(suspect: Suspect) -> dict[str, Any]:
         "chance": suspect.chance,
         "size": dict(zip(("low", "middle", "high"), suspect.size, strict=True)),
         "of": fault.size,
-        "lost": dict(zip(("low", "middle", "high"), suspect.lost, strict=True)),
+        "lost": dict(zip(("low", "middle", "high"), map(_or_none, suspect.lost), strict=True)),
         "look": list(fault.look),
     }
+
+
+def _or_none(value: float) -> float | None:
+    return value if math.isfinite(value) else None
 
 
 def advise(path: Path, date: datetime.date | None = None, text: str | None = None) -> Advice:

@@ -9,6 +9,7 @@ from lakewright.api.report import report_on
 from lakewright.api.waters import water_folders
 from lakewright.documents.everything import WATERS, everything, files_in
 from lakewright.errors import AskError
+from lakewright.job.disk import put
 from lakewright.job.models import Job
 from lakewright.job.read import read_job_text
 from lakewright.job.read_water import find_water_file
@@ -66,9 +67,9 @@ def reopen(path: Path, folder: Path) -> tuple[Path, ...]:
         if file.exists() and (not file.is_file() or file.read_bytes() != content):
             raise AskError(f"{file} is there already and says something else; name another folder")
     try:
-        for file, content in placed.items():
+        for file in placed:
             file.parent.mkdir(parents=True, exist_ok=True)
-            file.write_bytes(content)
+        put(placed)
     except OSError as problem:
         raise AskError(f"{folder} cannot be written to: {(problem.strerror or str(problem)).lower()}") from None
     first = folder / job

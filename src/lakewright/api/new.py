@@ -52,7 +52,7 @@ def taken(ask: Ask, said: str, before: Mapping[str, str] | None = None) -> str |
         return _choice(ask, text)
     if ask.shape.dimension:
         _quantity(ask, text)
-    elif ask.shape.form == "count" and not (text.isascii() and text.isdigit()):
+    elif ask.shape.form == "count" and not re.fullmatch("[0-9]{1,9}", text):
         raise AskError(f"found {text!r}; wanted a whole number; write 1, 2, 3")
     elif ask.shape.form == "counts":
         text = ", ".join(f"{number} {name}" for name, number in _counted(text).items())

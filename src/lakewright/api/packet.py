@@ -16,6 +16,7 @@ from lakewright.api.sheets import SHEETS
 from lakewright.documents.bind import PAPER_OF, STANDING, Bound, Drawn, Page, bound, contents_of, strip_of
 from lakewright.documents.parts_list import parts_csv
 from lakewright.errors import AskError
+from lakewright.job.disk import put_in
 from lakewright.job.models import Job
 
 NAMES = tuple(dict.fromkeys((*PAPER, *SHEETS)))
@@ -48,13 +49,12 @@ def packet(
     Raises
     ------
     JobError where the file cannot be used, with every mistake found in it
-    AskError where a sheet is not known or cannot be drawn, or what prints it is not installed; nothing is written then
+    AskError where a sheet is not known or cannot be drawn, what prints it is not installed, or the folder cannot be
+        written; nothing is written then
     """
-    written = packet_files(path, also, everything, paper, units)
-    folder.mkdir(parents=True, exist_ok=True)
-    for name, content in written.items():
-        (folder / name).write_bytes(content)
-    return tuple(folder / name for name in written)
+    written = {folder / name: content for name, content in packet_files(path, also, everything, paper, units).items()}
+    put_in(folder, written)
+    return tuple(written)
 
 
 def packet_files(

@@ -9,6 +9,7 @@ from lakewright.api.packet import checked_paper, told_of
 from lakewright.documents.bind import PAPER_OF, Strip, bound, strip_of
 from lakewright.documents.said import Sayer
 from lakewright.documents.survey_sheet import survey_sheet
+from lakewright.job.disk import put_in
 
 
 def survey(path: Path | None, folder: Path, paper: str = "", units: str = "") -> Path:
@@ -24,7 +25,8 @@ def survey(path: Path | None, folder: Path, paper: str = "", units: str = "") ->
     Raises
     ------
     JobError where the file cannot be used
-    AskError for a paper or units that are not known, or where what prints it is not installed; nothing is written then
+    AskError for a paper or units that are not known, where what prints it is not installed, or the
+        folder cannot be written; nothing is written then
     """
     if path is None:
         checked_paper(paper, units)
@@ -35,7 +37,6 @@ def survey(path: Path | None, folder: Path, paper: str = "", units: str = "") ->
         told = told_of(path, paper, units, search=False)
         strip, say, on, stem = strip_of(told.report), told.say, told.paper, f"{path.stem}-survey"
     content = bound([survey_sheet(say)], strip, on).content
-    folder.mkdir(parents=True, exist_ok=True)
     file = folder / f"{stem}.pdf"
-    file.write_bytes(content)
+    put_in(folder, {file: content})
     return file

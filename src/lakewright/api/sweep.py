@@ -21,6 +21,7 @@ from lakewright.documents.outcome_chart import outcome_chart
 from lakewright.documents.outcome_tables import table_csv, table_parquet
 from lakewright.documents.svg import svg
 from lakewright.errors import AskError, LakewrightError
+from lakewright.job.disk import put_in
 from lakewright.job.read import BIGGEST, read_text
 from lakewright.job.scenarios import A_SCENARIO_FILE, Scenario, read_scenarios_text
 from lakewright.job.write import set_values
@@ -88,8 +89,14 @@ def _site(file: Path, name: str) -> Site:
 
 def _rows(table: Path, template: Path) -> Iterator[Site]:
     base = read_text(template)
-    rows = csv.DictReader(io.StringIO(read_text(table, "a table of sites").removeprefix("\ufeff")))
-    if "job" not in (rows.fieldnames or ()):
+    reader = csv.DictReader(io.StringIO(read_text(table, "a table of sites").removeprefix("\ufeff"), newline=None))
+    try:
+        rows, heads = list(reader), reader.fieldnames or ()
+    except csv.Error as error:
+        raise AskError(
+            f"{table}:{reader.line_num + 1}: {error}; write a cell's few words between closed quotes"
+        ) from None
+    if "job" not in heads:
         raise AskError(f"{table}: no column is called job; give each site a name in one")
     for number, row in enumerate(rows, start=2):
         name = (row["job"] or "").strip() or f"row {number}"
@@ -210,7 +217,8 @@ def _waters(site: Site) -> str:
 
 def _text(file: Path) -> str:
     try:
-        return file.read_bytes()[:BIGGEST].decode("utf-8", "replace")
+        with file.open("rb") as stream:
+            return stream.read(BIGGEST).decode("utf-8", "replace")
     except OSError:
         return ""
 
@@ -292,12 +300,7 @@ def write_sweep(found: Sweep, folder: Path, system: str = "US", parquet: bool = 
             **margins,
         }
         written[folder / "margins.parquet"] = table_parquet(columns)
-    try:
-        folder.mkdir(parents=True, exist_ok=True)
-        for file, content in written.items():
-            file.write_bytes(content)
-    except OSError as error:
-        raise AskError(f"{folder}: {(error.strerror or str(error)).lower()}; name another folder with --to") from None
+    put_in(folder, written)
     return tuple(written)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import suppress
 from pathlib import Path
 from types import TracebackType
 from typing import Any
@@ -34,7 +35,9 @@ class Record:
     def __exit__(
         self, kind: type[BaseException] | None, error: BaseException | None, trace: TracebackType | None
     ) -> None:
-        self._stream.close()
+        # What could not be written was told when it was added; closing tries it once more.
+        with suppress(OSError):
+            self._stream.close()
 
     def _end_torn_line(self) -> None:
         """A line that was cut off in the middle is ended, so that the next begins anew."""

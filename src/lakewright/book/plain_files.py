@@ -32,6 +32,9 @@ from lakewright.job.naming import folded
 FOLDERS = {"job": "jobs", "water": "waters", "customer": "customers", "file": "files"}
 PAPERS, REVISIONS = ("number", "kind", "name"), ("number", "paper", "revision", "note", "day", "author")
 HEAD = f"# A book of jobs, waters and customers as plain files.\nversion = {VERSION}\n"
+MOST_BYTES = 100_000_000
+"""ours: of one file; a line of each revision of a thousand jobs over twenty years takes a tenth of that."""
+
 LONGEST_SLUG = 40
 """ours: letters of a name that stand in a folder's, for who looks there; the number before them tells folders apart."""
 
@@ -139,7 +142,11 @@ class _Reading:
         if not file.resolve().is_relative_to(self.home):
             raise AskError(f"{file} leads out of the folder; put the file itself there")
         try:
-            return file.read_bytes().decode("utf-8")
+            with file.open("rb") as stream:
+                raw = stream.read(MOST_BYTES + 1)
+            if len(raw) > MOST_BYTES:
+                raise AskError(f"{file}: more than {MOST_BYTES // 1_000_000} MB; export again, or put the file back")
+            return raw.decode("utf-8")
         except OSError as error:
             raise AskError(f"{file}: {error.strerror or error}; export again, or put the file back") from None
         except UnicodeDecodeError as error:

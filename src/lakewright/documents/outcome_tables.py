@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Mapping, Sequence
 
 from lakewright.errors import AskError
@@ -14,15 +15,27 @@ def table_csv(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     out = io.StringIO()
     lines = csv.writer(out, lineterminator="\n")
     lines.writerow(heads)
-    lines.writerows([inert(cell) for cell in row] for row in rows)
+    lines.writerows([_cell(cell) for cell in row] for row in rows)
     return out.getvalue()
 
 
+STARTS = tuple("=+-@\t\n\uff1d\uff0b\uff0d\uff20")
+"""What a spreadsheet may take for the start of a formula, the wide forms of other scripts among it. memory: as the
+usual advice against formulas in CSV lists them."""
+
+_SIGNED = re.compile(r"[-+][0-9]+(\.[0-9]+)?")
+
+
 def inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula; a plain number stays one."""
-    if cell[:1] not in ("=", "+", "-", "@", "\t", "\r") or cell[1:].replace(".", "", 1).isdigit():
+    """Words that no spreadsheet takes for a formula."""
+    cell = cell.replace("\r", " ")  # the library's writer leaves one bare, and a reader would end the row at it
+    if not cell.lstrip("\ufeff\u200b \u00a0").startswith(STARTS):
         return cell
     return f"'{cell}"
+
+
+def _cell(cell: str) -> str:
+    return cell if _SIGNED.fullmatch(cell) else inert(cell)
 
 
 def table_parquet(columns: Mapping[str, Sequence[str] | Sequence[float]]) -> bytes:

@@ -6,14 +6,10 @@ import csv
 import io
 
 from lakewright import units
+from lakewright.documents.outcome_tables import inert
 from lakewright.state.bill import Bill, Line
 
 HEAD = ("station", "part", "quantity", "unit", "each", "price", "weight", "weight unit", "there already", "note")
-
-
-STARTS = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")
-"""What a spreadsheet may take for the start of a formula, the wide forms of other scripts among it. memory: as the
-usual advice against formulas in CSV lists them."""
 
 
 def parts_csv(bill: Bill, system: str) -> str:
@@ -47,8 +43,3 @@ def dollars(cents: int) -> str:
     '-2.05'
     """
     return f"{'-' if cents < 0 else ''}{abs(cents) // 100}.{abs(cents) % 100:02d}"
-
-
-def inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula."""
-    return f"'{cell}" if cell[:1] in STARTS else cell

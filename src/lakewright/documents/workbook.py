@@ -12,7 +12,8 @@ from importlib import import_module
 from typing import Any
 
 from lakewright.documents.lists import Cell, Form, Table, Worked, sum_of, value_of
-from lakewright.documents.parts_list import dollars, inert
+from lakewright.documents.outcome_tables import inert
+from lakewright.documents.parts_list import dollars
 from lakewright.errors import AskError
 
 NEEDS_XLSXWRITER = (

@@ -9,24 +9,22 @@ blank between a date and the brace after it, and with it the promise that nothin
 
 from __future__ import annotations
 
-import contextlib
 import datetime
-import os
 import re
-import tempfile
 import tomllib
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from lakewright.errors import AskError
+from lakewright.job.disk import put
 from lakewright.job.layout import Layout, Pair
 from lakewright.job.layout import Path as Keys
 from lakewright.job.read import toml_data
 
 _PART = re.compile(r'(?:"((?:[^"\\]|\\.)*)"|([A-Za-z0-9_-]+))(?:\.(?=.)|$)')
-_INTEGER = re.compile(r"[+-]?(0|[1-9]\d{0,14})")
-_NUMBER = re.compile(r"[+-]?(0|[1-9]\d{0,14})(\.\d{1,15})?")
+_INTEGER = re.compile(r"[+-]?(0|[1-9][0-9]{0,14})")
+_NUMBER = re.compile(r"[+-]?(0|[1-9][0-9]{0,14})(\.[0-9]{1,15})?")
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _BESIDE_A_VALUE = ("told", "measured", "looked_up", "assumed", "note")
 
@@ -324,44 +322,6 @@ def _is_date(typed: str) -> bool:
         return False
 
 
-# Putting a text on the disk.
-
-
 def write_job(path: Path, text: str) -> None:
     """Write a job file whole or not at all: never half of it, and never the old one lost."""
-    target = Path(os.path.realpath(path))
-    if target.is_dir():
-        raise AskError(f"{path} is a folder; name the file inside it")
-    raw = text.encode("utf-8")
-    handle, name = tempfile.mkstemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent)
-    try:
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(raw)
-            stream.flush()
-            os.fsync(stream.fileno())
-        os.chmod(name, _mode_for(target))
-        os.replace(name, target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            os.unlink(name)
-        raise
-    _settle(target.parent)
-
-
-def _mode_for(target: Path) -> int:
-    """The mode the file has, or the one a new file would get."""
-    with contextlib.suppress(OSError):
-        return target.stat().st_mode & 0o7777
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
-
-
-def _settle(folder: Path) -> None:
-    """Ask that the new name in the folder itself reaches the disk; not every system can."""
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
+    put({path: text.encode("utf-8")})

@@ -12,7 +12,7 @@ from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
 from lakewright.physics.types import Array
 from lakewright.search.case import Case, between, case_of
-from lakewright.search.evidence import Told, readings_seen, told
+from lakewright.search.evidence import Told, is_known, readings_seen, told
 from lakewright.search.faults import NONE, Fault, every_fault, faults_of
 from lakewright.search.unknowns import System, draws, likely_days, system_draws, visit_draws
 from lakewright.state.assemble import Assembly
@@ -50,7 +50,10 @@ class Expected:
 
 @dataclass(frozen=True)
 class Suspect:
-    """A fault, how likely it is, and how large: the middle and nine in ten of its size, and of the flow it costs."""
+    """A fault, how likely it is, and how large: the middle and nine in ten of its size, and of the flow it costs.
+
+    Where the job says too little of its flow, what the fault costs is nan.
+    """
 
     fault: Fault
     chance: float
@@ -96,7 +99,7 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
     visits = visit_draws(assembly, SAMPLES, visit.date, 1)
     seen, said = readings_seen(visit), told(job, visit)
     case = case_of(facts, faults, system, visits, seen, said)
-    unweighed = tuple(name for name in seen if not np.isfinite(case.found.readings[name]).all())
+    unweighed = tuple(name for name in seen if not is_known(case.found, name))
     impossible: tuple[Impossible, ...] = ()
     while wrong := _impossible(case, {name: value for name, value in seen.items() if name not in unweighed}):
         # A flow is judged at the pressure that was read: where that cannot be, it goes first.
@@ -196,7 +199,7 @@ def _expected(case: Case, seen: Mapping[str, float]) -> tuple[Expected, ...]:
             within = float(np.mean(meters()[name].within(sound)))
             low, high = (float(np.quantile(sound, share)) for share in MIDDLE)
             low, high = low - within, high + within
-        if np.isfinite(low):
+        if np.isfinite(low) and np.isfinite(high):
             found.append(Expected(name, low, high, seen.get(name)))
     return tuple(found)
 
@@ -228,7 +231,7 @@ def _fits(case: Case) -> bool:
     """Whether some state explains every reading that a gauge, a bucket or a watch gave."""
     row, sample = np.unravel_index(int(case.weight.argmax()), case.weight.shape)
     for name, value in case.true.items():
-        if name not in case.found.bands and np.isfinite(case.found.readings[name]).all():
+        if name not in case.found.bands and is_known(case.found, name):
             given = np.broadcast_to(case.found.readings[name], (*case.weight.shape, 1))[row, sample]
             read = np.broadcast_to(value, (*case.weight.shape, 1))[row, sample]
             if float(np.max(np.abs(read - given) / meters()[name].deviation(given))) > STRANGE:

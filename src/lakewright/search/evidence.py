@@ -96,7 +96,8 @@ def words_weight(told: Told, faults: Sequence[Fault], sizes: int, lost: Array) -
         for sign, row in fault_table()["signs"][channel].items():
             chances = np.concatenate([fault.chances(channel, sign, row["base"], sizes) for fault in faults])
             weight += TRUST * np.log(chances if sign in seen else 1.0 - chances)[:, None]
-        if channel == "does":
+        # Where nobody knows the flow, nobody knows of what it would be weak.
+        if channel == "does" and np.isfinite(lost).all():
             none = np.where(lost > 1.0 - NO_WATER, SAYS_NONE, SAYS_NONE_OF_SOME)
             share = np.clip((lost - WEAK_BY[0]) / (WEAK_BY[1] - WEAK_BY[0]), 0.0, 1.0)
             weak = SAYS_WEAK_OF_NOTHING + (SAYS_WEAK - SAYS_WEAK_OF_NOTHING) * share
@@ -110,6 +111,12 @@ def true_readings(seen: Mapping[str, float], biases: Mapping[str, Array]) -> dic
     return {name: value - biases.get(meters()[name].gauge, np.zeros(1)) for name, value in seen.items()}
 
 
+def is_known(found: Sight, name: str) -> bool:
+    """Whether every state gives a reading, or the band it would lie in: a job may say too little for that."""
+    given = found.bands.get(name, (found.readings[name],))
+    return all(bool(np.isfinite(each).all()) for each in given)
+
+
 def readings_weight(found: Sight, seen: Mapping[str, Array]) -> Array:
     """Logarithm of how likely each state would have been read so, over (row, sample, 1).
 
@@ -121,9 +128,11 @@ def readings_weight(found: Sight, seen: Mapping[str, Array]) -> Array:
     weight = np.zeros((1, 1, 1))
     for name, value in seen.items():
         meter = meters()[name]
+        if not is_known(found, name):
+            continue
         if name in found.bands:
             weight = weight + _band_weight(value, *found.bands[name], meter)
-        elif np.isfinite(found.readings[name]).all():
+        else:
             weight = weight + _bell_weight(value, found.readings[name], meter)
     return weight
 

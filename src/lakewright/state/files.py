@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from lakewright.errors import JobError, Mistake
+from lakewright.job.disk import beside
 from lakewright.job.models import Job
 from lakewright.job.quantity import echo
 from lakewright.state.gather import Assumed
@@ -32,7 +33,7 @@ def with_files(job: Job, folder: Path) -> Filed:
     astray = [
         Mistake("", 0, key, echo(name), "the name of a file beside the job", "put the file there and write its name")
         for key, name in named.items()
-        if name is not None and (Path(name).name != name or not (folder / name).is_file())
+        if name is not None and beside(folder, name) is None
     ]
     if astray:
         raise JobError(astray)

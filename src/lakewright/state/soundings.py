@@ -14,12 +14,14 @@ import numpy as np
 
 from lakewright import units
 from lakewright.errors import JobError, Mistake
+from lakewright.job.fields import shape_at
 from lakewright.job.models import Job
 from lakewright.job.models_site import BedKind, Sounding
 from lakewright.job.quantity import Quantity
 from lakewright.physics.types import Array
 from lakewright.state.columns import DEGREES, Measurements, measurements
 from lakewright.state.gather import Assumed
+from lakewright.stock.sheet import MOST_BYTES
 
 FIELD = "[site] soundings_file"
 
@@ -76,6 +78,8 @@ def sounded(job: Job, folder: Path) -> Sounded:
     rows, notes, mistakes = _rows_of(folder / name)
     if not mistakes and len(rows) < 2:
         mistakes = [Mistake(name, 0, "", "fewer than two depths along the line", "two or more", "sound further out")]
+    if not mistakes:
+        mistakes = [] if (too_far := _too_far(rows, name, job.job.units)) is None else [too_far]
     if mistakes:
         raise JobError(mistakes, name)
     today = job.site.levels.today
@@ -87,6 +91,17 @@ def sounded(job: Job, folder: Path) -> Sounded:
     site = job.site.model_copy(update={"soundings": soundings})
     said = tuple(Assumed("site.soundings", math.nan, "", "assumed", why, name, FIELD) for why in (*notes, *more))
     return Sounded(job.model_copy(update={"site": site}), said)
+
+
+def _too_far(rows: Sequence[Row], name: str, system: str) -> Mistake | None:
+    """What lies further out, or deeper, than a job file may say either."""
+    for key, value in (("distance", rows[-1][0] - rows[0][0]), ("depth", max(depth for _, depth, _ in rows))):
+        shape = shape_at(("site", "soundings", 0, key))
+        most = math.inf if shape is None or shape.dimension is None else shape.dimension.most
+        if value > most:
+            found, limit = (units.show(each, key if key == "depth" else "length", system) for each in (value, most))
+            return Mistake(name, 0, key, found, f"{limit} at the most", "see that figures and units are right")
+    return None
 
 
 def _sounding(row: Row, file: str, system: str) -> Sounding:
@@ -168,7 +183,7 @@ def _along_of(found: Measurements, way: tuple[str, ...]) -> tuple[list[Row], tup
     for row in found.rows:
         one, other = (found.figure(row, name, DEGREES if on_globe else "length") for name in way)
         depth = _depth(found, row)
-        if on_globe and not (abs(one) <= 90.0 and abs(other) <= 180.0) and not math.isnan(one + other):
+        if on_globe and not _is_on_earth(one, other) and not math.isnan(one + other):
             place = f"{found.text(row, way[0])}, {found.text(row, way[1])}"
             found.refuse(row.line, "latitude", place, "a place on the Earth", "see that the two are not swapped")
         elif not math.isnan(one + other + depth):
@@ -176,6 +191,10 @@ def _along_of(found: Measurements, way: tuple[str, ...]) -> tuple[list[Row], tup
     if found.mistakes:
         return [], (), found.mistakes
     return _along(_flat(points) if on_globe else np.array(points).reshape(-1, 3))
+
+
+def _is_on_earth(latitude: float, longitude: float) -> bool:
+    return abs(latitude) <= 90.0 and abs(longitude) <= 180.0
 
 
 def _flat(points: Sequence[tuple[float, float, float]]) -> Array:
@@ -192,8 +211,12 @@ def _gpx(path: Path) -> tuple[Array, list[Mistake]]:
     """The points of a track: each with its depth, or with an elevation under the water, in metres."""
     nothing: Array = np.zeros((0, 3))
     try:
-        text = path.read_bytes()
-        if re.search(rb"<!(?:DOCTYPE|ENTITY)", text):
+        with path.open("rb") as stream:
+            text = stream.read(MOST_BYTES + 1)
+        if len(text) > MOST_BYTES:
+            raise ElementTree.ParseError("more than 20 MB")
+        # In two bytes a letter there is a zero beside each of ours.
+        if re.search(rb"<!(?:DOCTYPE|ENTITY)", text.replace(b"\0", b"")):
             raise ElementTree.ParseError("a file that declares entities of its own")
         root = ElementTree.fromstring(text)
     except (OSError, ElementTree.ParseError) as problem:
@@ -207,10 +230,12 @@ def _gpx(path: Path) -> tuple[Array, list[Mistake]]:
             continue
         number += 1
         figures = _gpx_figures(element)
-        if any(map(math.isnan, figures)):
+        if not math.isfinite(sum(figures)) or not _is_on_earth(*figures[:2]):
             wanted = "lat, lon, and a depth or an elevation of 0 or less, in metres"
             mistakes.append(
-                Mistake(path.name, 0, f"point {number}", "a figure missing", wanted, "take out the point, or fill it")
+                Mistake(
+                    path.name, 0, f"point {number}", "no such place or depth", wanted, "take out the point, or fill it"
+                )
             )
         else:
             points.append(figures)

@@ -16,7 +16,8 @@ import numpy as np
 
 from lakewright import units
 from lakewright.errors import AskError, UnitError
-from lakewright.job.quantity import Quantity
+from lakewright.job.quantity import Quantity, echo
+from lakewright.job.read import plain_line_ends, read_text
 from lakewright.physics.types import Array
 from lakewright.state.assemble import Assembly
 from lakewright.state.facts import Facts
@@ -176,21 +177,25 @@ def read_record(path: Path) -> dict[str, tuple[float, float]]:
 
     Raises
     ------
-    AskError where the file, or a row of it, cannot be used
+    JobError where the file is none of text, AskError where a row of it cannot be used
     """
-    try:
-        lines = path.read_text(encoding="utf-8-sig").splitlines()
-    except OSError as error:
-        raise AskError(f"{path}: {error.strerror or error}; name a CSV of unknown, said, found") from None
+    lines = plain_line_ends(read_text(path, "a record of unknown, said, found")).splitlines()
     reader = csv.DictReader(lines)
-    if reader.fieldnames is None or not {"unknown", "said", "found"} <= set(reader.fieldnames):
+    try:
+        rows, heads = list(reader), reader.fieldnames or ()
+    except csv.Error as error:
+        wanted = "wanted cells of a few words; close the quotes"
+        raise AskError(f"{path}, line {reader.line_num + 1}: found {error}; {wanted}") from None
+    if not {"unknown", "said", "found"} <= set(heads):
         raise AskError(
-            f"{path}, line 1: found {lines[0] if lines else 'nothing'!r}; wanted the columns unknown, said, found"
+            f"{path}, line 1: found {echo(lines[0]) if lines else 'nothing'}; wanted the columns unknown, said, found"
         )
-    return tuned(
-        (row["unknown"], difference(row["unknown"], row["said"] or "", row["found"] or "", f"{path}, line {number}"))
-        for number, row in enumerate(reader, start=2)
-    )
+
+    def off(row: Mapping[str, str | None], line: int) -> tuple[str, float]:
+        name, said, found = (row[key] or "" for key in ("unknown", "said", "found"))
+        return name, difference(name, said, found, f"{path}, line {line}")
+
+    return tuned(off(row, number) for number, row in enumerate(rows, start=2))
 
 
 def tuned(off: Iterable[tuple[str, float]]) -> dict[str, tuple[float, float]]:
@@ -224,7 +229,7 @@ def difference(name: str, said: str, found: str, place: str) -> float:
     """
     known = _rows().get(name)
     if known is None:
-        raise AskError(f"{place}: found the unknown {name!r}; wanted one of: {', '.join(_rows())}")
+        raise AskError(f"{place}: found the unknown {echo(name)}; wanted one of: {', '.join(_rows())}")
     scaled = "scale" in known
     dimension = known["said"] if scaled else known["dimension"]
     try:

@@ -23,6 +23,7 @@ NEEDS_OPENPYXL = (
     "an XLSX sheet is read by openpyxl, which is not installed; install it with: pip install 'lakewright[xlsx]', "
     "or save the sheet as CSV UTF-8"
 )
+_DECLARES = re.compile(rb"<!(?:DOCTYPE|ENTITY)")
 _DAY_NOUGHT = datetime.datetime(1899, 12, 30)  # from which a spreadsheet counts its days
 
 
@@ -147,7 +148,7 @@ def _refuse_what_swells(data: bytes) -> None:
             if part.file_size > MOST_BYTES:
                 raise ValueError(part.filename)
             # A sheet declares no entities of its own; a file that does is after something else.
-            if part.filename.endswith((".xml", ".rels")) and re.search(rb"<!(?:DOCTYPE|ENTITY)", book.read(part)):
+            if part.filename.endswith((".xml", ".rels")) and _DECLARES.search(book.read(part).replace(b"\0", b"")):
                 raise ValueError(part.filename)
 
 

@@ -29,8 +29,16 @@ NOMINAL = {
 }
 """Nominal sizes as written, and the inches they name."""
 
+MOST_DIGITS = 15
+"""ours: past this a float drops whole units."""
+
 # ours: the days a spreadsheet counts from the end of 1899, for the years 1982 to 2064.
 _DAY_COUNTS = range(30000, 60000)
+
+
+def is_whole(text: str) -> bool:
+    """Whether a text is a whole number, in digits of our own, of a size that means something."""
+    return text.isascii() and text.isdigit() and len(text) <= MOST_DIGITS
 
 
 class CellError(StockError):
@@ -105,7 +113,7 @@ class Line:
     def whole(self, column: str, remedy: str = "write it in digits, such as 2") -> int:
         """The cell as a whole number."""
         text = self.text(column)
-        if not (text.isascii() and text.isdigit()):
+        if not is_whole(text):
             raise self.wrong(column, repr(text), "a whole number", remedy)
         return int(text)
 
@@ -113,8 +121,8 @@ class Line:
         """The cell as whole cents; $12.50 is read too."""
         text = self.text(column)
         whole, point, part = text.removeprefix("$").partition(".")
-        in_dollars = text.startswith("$") and whole.isdigit() and (not point or (len(part) == 2 and part.isdigit()))
-        if in_dollars and text.isascii():
+        in_dollars = text.startswith("$") and is_whole(whole) and (not point or (len(part) == 2 and is_whole(part)))
+        if in_dollars:
             return int(whole) * 100 + int(part or 0)
         return self.whole(column, "write cents, so 12.50 as 1250")
 
@@ -143,14 +151,14 @@ class Line:
         remedy = "write a nominal size"
         if (bare := text.removesuffix('"').removesuffix(" in").strip()) in NOMINAL or bare in near:
             remedy = f"write {near.get(bare, bare)}"
-        elif text.isdigit() and int(text) in _DAY_COUNTS:
+        elif is_whole(text) and int(text) in _DAY_COUNTS:
             remedy = "a spreadsheet took a size such as 1/2 for a date: set the column to text and type it again"
         raise self.wrong(column, repr(text), "a nominal size such as 1-1/2", remedy)
 
     def date(self, column: str) -> datetime.date:
         """The cell as a date, or as a spreadsheet's count of days."""
         text = self.text(column)
-        if text.isdigit() and len(text) == 5 and int(text) in _DAY_COUNTS:
+        if is_whole(text) and len(text) == 5 and int(text) in _DAY_COUNTS:
             return datetime.date(1899, 12, 30) + datetime.timedelta(days=int(text))
         try:
             if len(text) != 10:  # 20260301 is a date to the library, and a slip in a price list

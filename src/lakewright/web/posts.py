@@ -54,6 +54,7 @@ async def posted(request: Request, most: int = LARGEST_POST) -> dict[str, Any]:
             raise Refused(f"found more than {most} bytes; what one edits is some hundreds")
     try:
         given = json.loads(body)
+        json.dumps(given, ensure_ascii=False).encode("utf-8")  # half a letter, which JSON may spell, is no text
     except (ValueError, RecursionError) as error:
         raise _strange(error) from None
     if not isinstance(given, dict):
@@ -72,7 +73,7 @@ def asked_of(given: Mapping[str, Any]) -> Asked:
         day, wide = given.get("day"), float(given.get("wide", 1200.0))
         if not (day is None or type(day) is int) or not math.isfinite(wide):
             raise TypeError
-    except (ValueError, TypeError) as error:
+    except (ValueError, TypeError, OverflowError) as error:
         raise _strange(error) from None
     part, finding, between = (text_of(given, name) for name in ("part", "finding", "between"))
     return Asked(part, day, finding, wide, between, given.get("rest") is True)
