@@ -94,7 +94,7 @@ def test_a_house_is_easy_at_the_pressure_its_branches_are_sized_for() -> None:
 @pytest.mark.parametrize("starts", ["4", "6", "10", "15"])
 def test_starts_an_hour_by_the_time_to_fill(starts: str) -> None:
     time = np.array([15.0 * MINUTE / float(starts)])
-    verdict = motor_starts_seldom_enough(Filling(time, time, np.array([60.0])), standard_limits())
+    verdict = motor_starts_seldom_enough(Filling(time, time, np.array([60.0]), np.array([True])), standard_limits())
     assert_printed(verdict.value, starts)
 
 
