@@ -105,6 +105,8 @@ def main(seconds: float, name: str = "", seed: int = 0) -> int:
     resource.setrlimit(resource.RLIMIT_AS, (MOST_MEMORY, MOST_MEMORY))
     warnings.simplefilter("error")
     runs = [Run(door, seed) for door in DOORS if name in ("", door.name)]
+    if not runs:
+        sys.exit(f"{name}: no door is called that; there is {', '.join(door.name for door in DOORS)}")
     end, turn = time.monotonic() + seconds, 0
     with tempfile.TemporaryDirectory() as scratch:
         while time.monotonic() < end:
