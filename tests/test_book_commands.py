@@ -181,7 +181,7 @@ def test_copies_go_out_and_come_back(run: Run, tmp_path: Path) -> None:
         (["done", NAME, "repair", "1", "--people", "0"], "found nobody; wanted 1 or more people"),
         (
             ["found", NAME, "depth", "--said", "1 ft", "--found", "1 ft"],
-            f"{NAME}: found the unknown 'depth'; wanted one of",
+            f'{NAME}: found the unknown "depth"; wanted one of',
         ),
         (["restore", "nowhere.sqlite"], "nowhere.sqlite is no file; name a backup of a book"),
         (["import", "nowhere"], "is no folder"),

@@ -49,6 +49,7 @@ BY_CONTROL: tuple[dict[str, Any], ...] = (
     {"control_kind": BY_SPEED},
     # A store that is filled more slowly than it is drawn from, through a valve that holds the flow and without one.
     SLOW_STORE,
+    {**SLOW_STORE, "delivery.flow_control": 5e-4, **DISC},
     LIFTED,
     {**LIFTED, **DISC},
     {"control_kind": BY_FLOW, **DISC},

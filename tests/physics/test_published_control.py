@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from lakewright.physics.heat import least_flow
-from lakewright.physics.speed import flow_at_speed, head_at_speed, power_at_speed
+from lakewright.physics.speed import flow_at_speed, head_at_speed, least_speed_ratio, power_at_speed
 from lakewright.physics.store import least_content, peak_draws, weeping_cycle
 from lakewright.physics.types import Array
 from tests.published import assert_printed, published
@@ -16,11 +16,20 @@ from tests.published import assert_printed, published
 NONE, ONE = np.array([0.0]), np.array([1.0])
 
 
+TENTH_MORE = {flow_at_speed: "10", head_at_speed: "21", power_at_speed: "33"}
+
+
 # Printed as a tenth more speed: 10 % more flow, 21 % more head, 33 % more power.
 @published("affinity-guide", "example, a tenth more speed")
-@pytest.mark.parametrize("law, printed", [(flow_at_speed, "10"), (head_at_speed, "21"), (power_at_speed, "33")])
+@pytest.mark.parametrize("law, printed", TENTH_MORE.items())
 def test_a_tenth_more_speed(law: Callable[[Array, Array], Array], printed: str) -> None:
     assert_printed(law(np.array([100.0]), np.array([1.1]))[0] - 100.0, printed)
+
+
+# The same example asked the other way round: 21 % more head takes a tenth more speed.
+@published("affinity-guide", "example, a tenth more speed, by its head")
+def test_the_speed_that_a_head_takes() -> None:
+    assert_printed(100.0 * least_speed_ratio(np.array([121.0]), np.array([100.0]))[0] - 100.0, "10")
 
 
 def least_when_drawn_twice(gallons: float, gpm: float, minutes: float) -> float:

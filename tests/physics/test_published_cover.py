@@ -17,6 +17,7 @@ MOVES_POINTS = {"rows_of", "stack", "stack_tables", "tables_of", "unknown_curve"
 HELD_OTHERWISE = {
     *("anchored_factor", "column_stop_time", "evacuation_time", "near_heads", "stopped_line", "stopping_rise"),
     *("dug_share", "grain_of", "most_drawn", "narrowing_coefficient"),
+    *("input_power", "speed_ratio_for"),
 }
 LAWS = ("test_laws*.py", "test_oracles.py", "test_ejector_pump.py")
 

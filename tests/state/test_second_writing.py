@@ -157,6 +157,12 @@ CARRIED: dict[str, Worked] = {
     "place.cut_in": lambda job, _f, _s: job["delivery"]["cut_in"],
     "shut_off.tank_bears": lambda job, _f, _s: job["delivery"]["tank_bears"],
     "shut_off.pipe_bears": lambda job, _f, _s: job["delivery"]["pipe_bears"],
+    # The plain loop has a pressure switch with a tank, and nothing in its place.
+    "place.switched": lambda _j, _f, _s: True,
+    "filling.switched": lambda _j, _f, _s: True,
+    "shut_off.has_tank": lambda _j, _f, _s: True,
+    "taps.boosted": lambda _j, _f, _s: False,
+    "delivery.asked": lambda job, _f, _s: [True, False, False] * (2 * len(job["days"]["level"])),
     "taps.at_cut_in": lambda job, _f, _s: [True, False, False] * (2 * len(job["days"]["level"])),
 }
 
@@ -169,6 +175,7 @@ NOT_FLOWING = {
     *("rest", "still", "line_at_rest", "line_in_waves", "season", "drinking", "barriers"),
     *("guards_at_rest", "guards_in_use", "motor", "wiring", "placing"),
     *("priming", "surge", "ejector", "heat"),
+    *("control_in_use", "control_at_rest", "weeping", "store_in_use", "store_as_built"),
 }
 
 
