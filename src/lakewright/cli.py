@@ -37,10 +37,11 @@ PASSED, FAILED, UNUSABLE = 0, 1, 2
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Returns 0 where every must holds or is tight, 1 where one does not, 2 for a file of no use."""
-    if not (sys.argv[1:] if arguments is None else arguments):
+    given = sys.argv[1:] if arguments is None else arguments
+    if not given:
         _parser(()).print_help(sys.stderr)
         raise SystemExit(UNUSABLE)
-    asked = _parser(sys.argv[1:] if arguments is None else arguments).parse_args(arguments)
+    asked = _parser(given).parse_args(given)
     from lakewright.errors import LakewrightError
 
     # A command makes much and leaves no rings of it: looking for those as often as is usual takes a thirtieth of it.

@@ -53,17 +53,12 @@ def _most(found: Sweep) -> Iterator[str]:
 
 def _troubled(found: Sweep) -> Iterator[str]:
     """The jobs that could not be judged, and why."""
-    rows = [
-        (swept.job, outcome.scenario, outcome.trouble)
-        for swept in found.jobs
-        for outcome in swept.outcomes[:1] or ()
-        if outcome.trouble
-    ]
+    rows = [(swept.job, swept.outcomes[0].trouble) for swept in found.jobs if swept.outcomes[0].trouble]
     if not rows:
         return
     yield ""
     yield f"{len(rows):,} could not be judged"
-    for job, _, trouble in rows[:NAMED]:
+    for job, trouble in rows[:NAMED]:
         yield from hung(f"  {job}: ", " ".join(trouble.split()))
     if len(rows) > NAMED:
         yield f"  and {len(rows) - NAMED:,} more: the table has them"

@@ -158,14 +158,9 @@ def write_revision(kept: Revision, to: Path) -> None:
     ------
     AskError where it cannot be written there
     """
-    from lakewright.api.new import refuse_old
-    from lakewright.job.write import write_job
+    from lakewright.api.design import write_new_job
 
-    refuse_old(to)
-    try:
-        write_job(to, kept.text)
-    except OSError as error:
-        raise AskError(f"{to}: {error.strerror or error}; name a file in a folder you can write in") from None
+    write_new_job(kept.text, to)
 
 
 def listed(book: BookFile, kind: str = "job", stage: str = "") -> list[Card]:

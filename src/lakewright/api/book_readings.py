@@ -8,8 +8,7 @@ from pathlib import Path
 
 from lakewright.api.book import BookFile, Found
 from lakewright.book.records import all_of
-from lakewright.errors import AskError
-from lakewright.job.write import write_job
+from lakewright.job.write import write_or_say
 from lakewright.state.unknowns import SAID_OFTEN_ENOUGH, difference, dimension_of, tuned
 
 
@@ -74,10 +73,7 @@ def write_record(book: BookFile, to: Path) -> int:
     # A figure that can be read begins no formula: it is a number with its unit.
     readings = [each.reading for each in off_by(_readings(book))]
     lines = [f"{each.what},{_cell(each.said)},{_cell(each.found)}\n" for each in readings]
-    try:
-        write_job(to, f"unknown,said,found\n{''.join(lines)}")
-    except OSError as error:
-        raise AskError(f"{to}: {error.strerror or error}; name a file in a folder you can write in") from None
+    write_or_say(to, f"unknown,said,found\n{''.join(lines)}")
     return len(readings)
 
 

@@ -17,7 +17,7 @@ from lakewright.book.file import BookFile
 from lakewright.book.records import WORKS, Invoice, Standing, Visit, Way, all_of, minutes_between, put
 from lakewright.book.round import Call, Stop, road_between, round_rows, stops_of
 from lakewright.errors import AskError, LakewrightError
-from lakewright.job.write import write_job
+from lakewright.job.write import write_or_say
 
 if TYPE_CHECKING:
     from lakewright.job.models import Job
@@ -99,10 +99,7 @@ def write_calendar(found: Round, to: Path, said: datetime.date) -> None:
     ------
     AskError where it cannot be written there
     """
-    try:
-        write_job(to, calendar(found.stops, found.work, said))
-    except OSError as error:
-        raise AskError(f"{to}: {error.strerror or error}; name a file in a folder you can write in") from None
+    write_or_say(to, calendar(found.stops, found.work, said))
 
 
 def done(book: BookFile, visit: Visit) -> None:

@@ -18,7 +18,7 @@ from lakewright.job.fields import shape_at
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity
 from lakewright.job.read import read_text
-from lakewright.job.write import set_values, write_job
+from lakewright.job.write import set_values, write_or_say
 from lakewright.report import Report
 from lakewright.search.choose import Chosen, choose
 from lakewright.search.circuits import Solved, circuits_of, solve
@@ -129,10 +129,7 @@ def write_new_job(text: str, path: Path) -> None:
     AskError where it cannot be written there
     """
     refuse_old(path)
-    try:
-        write_job(path, text)
-    except OSError as error:
-        raise AskError(f"{path}: {error.strerror or error}; name a file in a folder you can write in") from None
+    write_or_say(path, text)
 
 
 def designed(

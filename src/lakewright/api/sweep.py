@@ -23,7 +23,7 @@ from lakewright.documents.svg import svg
 from lakewright.errors import AskError, LakewrightError
 from lakewright.job.disk import put_in
 from lakewright.job.read import BIGGEST, read_text
-from lakewright.job.scenarios import A_SCENARIO_FILE, Scenario, read_scenarios_text
+from lakewright.job.scenarios import A_SCENARIO_FILE, AS_IT_IS, Scenario, read_scenarios_text
 from lakewright.job.write import set_values
 from lakewright.search.sweep import Outcome, Swept, outcomes
 
@@ -174,7 +174,7 @@ def sweep(
     JobError where the scenarios cannot be used, AskError for jobs, record or cluster
     """
     text = read_text(scenario_file, A_SCENARIO_FILE) if scenario_file is not None else ""
-    scenarios = read_scenarios_text(text, str(scenario_file)) if scenario_file is not None else (Scenario("as it is"),)
+    scenarios = read_scenarios_text(text, str(scenario_file)) if scenario_file is not None else (Scenario(AS_IT_IS),)
     sites = sites_in(place, template)
     had = _recorded(record)
     keys = [key_of(site.name, site.text, site.trouble, _waters(site), text) for site in sites]

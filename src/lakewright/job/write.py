@@ -325,3 +325,16 @@ def _is_date(typed: str) -> bool:
 def write_job(path: Path, text: str) -> None:
     """Write a job file whole or not at all: never half of it, and never the old one lost."""
     put({path: text.encode("utf-8")})
+
+
+def write_or_say(path: Path, text: str) -> None:
+    """The same of a text that somebody asked for.
+
+    Raises
+    ------
+    AskError where it cannot be written there
+    """
+    try:
+        write_job(path, text)
+    except OSError as error:
+        raise AskError(f"{path}: {error.strerror or error}; name a file in a folder you can write in") from None
