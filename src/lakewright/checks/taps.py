@@ -35,6 +35,12 @@ def _at_the_taps(taps: Taps, where: NDArray[np.bool_]) -> Verdict:
     return replace(verdict, which_by_case=taps.which)
 
 
+FROM_THE_TANK = (
+    *("delivery.filters_clean", "delivery.filters_dirty"),
+    *(f"taps.{name}" for name in TapFacts.__dataclass_fields__),
+)
+"""What any pressure at a tap rests on: the filters, and the branch."""
+
 TAPS = (
     Check(
         switch_can_start_the_pump,
@@ -64,8 +70,7 @@ TAPS = (
         unit="Pa",
         needs=(
             *("days.temperature", "days.demand", "delivery.height", "delivery.cut_in", "need.flow"),
-            *("delivery.filters_clean", "delivery.filters_dirty"),
-            *(f"taps.{name}" for name in TapFacts.__dataclass_fields__),
+            *FROM_THE_TANK,
         ),
         source="ipc-2018-fixtures",
         remedy="put switch and tank nearer the tap, use a wider branch or larger filters, or a higher cut-in",
@@ -83,8 +88,7 @@ TAPS = (
         unit="Pa",
         needs=(
             *("days.temperature", "days.demand", "need.flow", "control.low", "control.booster"),
-            *("delivery.filters_clean", "delivery.filters_dirty"),
-            *(f"taps.{name}" for name in TapFacts.__dataclass_fields__),
+            *FROM_THE_TANK,
         ),
         source="ipc-2018-fixtures",
         remedy="a booster with more head at the flow needed, a higher store, a wider branch or larger filters",
