@@ -25,7 +25,13 @@ NAMES = {
     "suction_running": ("suction, running", "gauge"),
     "pressure_standing": ("after the pump, standing", "gauge"),
     "pressure_running": ("after the pump, running", "gauge"),
+    "pressure_shut": ("after the pump, valve shut", "gauge"),
+    "suction_shut": ("suction, valve shut", "gauge"),
+    "pressure_stop": ("after the pump, as it stops", "gauge"),
+    "tank_air": ("air in the empty tank", "gauge"),
     "flow": ("flow by bucket", "flow"),
+    "flow_before_filter": ("flow before the filters", "flow"),
+    "lake_level": ("water against its mark", "height"),
     "motor_current": ("motor current", "current"),
     "drawdown": ("drawn from the tank", "volume"),
     "cycle_time": ("start to start, one tap", "minutes"),
@@ -115,7 +121,7 @@ def _next_lines(tests: Sequence[NextTest]) -> Iterator[str]:
         yield ""
     for number, test in enumerate(tests[:2]):
         minutes = f"{test.minutes:.0f} min"
-        head = "Next, to tell the first two apart" if number == 0 else "or"
+        head = "Next, to tell these apart" if number == 0 else "or"
         yield from hung(f"{head}: " if number == 0 else "   or ", f"{test.kind} {test.words} ({minutes})")
 
 
@@ -126,12 +132,12 @@ def _expected_lines(advice: Advice) -> Iterator[str]:
         return
     yield ""
     yield from hung("", sound_words(advice))
-    yield f"{'Readings':27}{'sound, nine in ten':34}read"
+    yield f"{'Readings':29}{'sound, nine in ten':34}read"
     for each in expected:
         name, kind = NAMES[each.name]
         read = "" if each.read is None else reading_words(each.name, each.read, system)
         off = each.read is not None and not each.low <= each.read <= each.high
-        yield f"  {name:25}{reading_span(each, kind, system):34}{read}{'   <' if off else ''}"
+        yield f"  {name:27}{reading_span(each, kind, system):34}{read}{'   <' if off else ''}"
 
 
 def sound_words(advice: Advice) -> str:

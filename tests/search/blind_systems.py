@@ -15,6 +15,9 @@ from tests.search.blind_jets import JetLaw, jet_law, off_the_sheet, sheet, table
 
 Job = plain.Job
 
+PLATE = 7.0
+"""On every motor's plate [A]: what else it says is nothing to a diagnosis."""
+
 HOLDINGS = {"foot valve and check at pump": (1.0, 1.0), "foot valve only": (1.0, 0.0)}
 DAYS = (("July weekend", 293.0, 0.0), ("late September, low", 287.0, 0.0), ("February under ice", 274.5, 0.6))
 
@@ -33,7 +36,8 @@ class System:
     severity: float
     lost: float = 0.0
     beside: dict[str, float] = field(default_factory=dict)
-    text: str = ""
+    text: str = ""  # the job file as people call in
+    full: str = ""  # the same after a full visit
     answers: dict[str, str] = field(default_factory=dict)  # lines of the job file that asking would bring
 
 
@@ -236,6 +240,9 @@ cut_out = "{t["cut_in"] / 1000 + 138:.2f} kPa"
 tank_volume = "{t["volume"] * 1000:.1f} L"
 tap_height = {said(t["tee"])}
 {filters}
+[power]
+voltage = "230 V"
+motor_current = "{PLATE:g} A"
 [holding]
 arrangement = "{system.holding}"
 """

@@ -9,6 +9,7 @@ import random
 from benchmarks import plain
 from tests.search.blind_faults import CHANGED, DOES, KINDS, MINUTE, NOTHING, STRAY, Kind, says
 from tests.search.blind_jets import ailing, table
+from tests.search.blind_more import CAN, COMMISSIONED, READ, SAYS_CAME, WETS, Found, how_it_came, more_readings, wetted
 from tests.search.blind_systems import DAYS, Job, System, job_head, made_system
 
 SUCTION_SPAN, PRESSURE_SPAN = 101.6e3, 690e3  # Pa: 30 inHg, 100 psi
@@ -58,9 +59,16 @@ def attained(true: Job, day: int, rng: random.Random) -> float:
 
 
 def visit_of(
-    true: Job, beside: dict[str, float], day: int, rng: random.Random, which: set[str], meters: dict[str, float]
+    system: System,
+    true: Job,
+    beside: dict[str, float],
+    day: int,
+    rng: random.Random,
+    more: random.Random,
+    which: set[str],
+    meters: dict[str, float],
 ) -> dict[str, float]:
-    """Readings of a visit, as gauges and people give them."""
+    """Readings of a visit, as gauges and people give them; the further ones draw from `more`."""
     delivery, faults = true["delivery"], true["faults"]
     held = attained(true, day, rng)
     flow, circuit = flow_at(true, day, held)
@@ -94,6 +102,10 @@ def visit_of(
         "drawdown": drawdown * (1.0 + rng.uniform(-0.1, 0.1)),
         "cycle_time": cycle * (1.0 + rng.uniform(-0.1, 0.1)),
     }
+    found = Found(flow, dead_pressure(true, day), hanging, rise, resting, meters)
+    exact |= more_readings(system, true, day, beside, found, more)
+    if not delivery["filters"]:
+        del exact["flow_before_filter"]
     return {name: value for name, value in exact.items() if name in which and math.isfinite(value)}
 
 
@@ -101,9 +113,13 @@ def reading_words(name: str, value: float) -> str:
     """A reading as people write it down: to half an inch, a pound, a tenth of a gallon."""
     if name.startswith("suction") and value < 2e3:
         return f"{max(round(-value / INCH_OF_MERCURY * 2.0) / 2.0, 0.0)} inHg vacuum"
-    if name.startswith(("suction", "pressure")):
+    if name.startswith(("suction", "pressure", "tank_air")):
         return f"{max(round(value / plain.PSI), 0)} psi"
-    if name == "flow":
+    if name == "lake_level":
+        return f"{value:.2f} m"
+    if name.startswith("motor"):
+        return f"{value:.1f} A" if name == "motor_current" else f"{value:.0f} V"
+    if name.startswith("flow"):
         return f"{round(value / 6.30902e-5, 1)} gpm"
     if name == "drawdown":
         return f"{round(value * 1000.0, 1)} L"
@@ -132,7 +148,8 @@ def sick_system(seed: int) -> System:
     if system.jet is not None:
         system.true["pump"] |= table(ailing(system.jet, system.true["faults"], rng))
     system.lost = lost_flow(system, sound)
-    system.text = job_text(system, kind, sound, rng)
+    more = random.Random(f"more {seed}")
+    system.text = job_text(system, kind, sound, rng, more)
     return system
 
 
@@ -151,7 +168,7 @@ def lost_flow(system: System, sound: Job) -> float:
     return 1.0 - passes(system.true, after) / usual if usual > 0.0 else 0.0
 
 
-def job_text(system: System, kind: Kind, sound: Job, rng: random.Random) -> str:
+def job_text(system: System, kind: Kind, sound: Job, rng: random.Random, more: random.Random) -> str:
     """The job file, with the visits in it."""
     gauge_class = rng.choices([g for g, _ in GAUGES], [often for _, often in GAUGES])[0]
     meters = {
@@ -176,10 +193,13 @@ def job_text(system: System, kind: Kind, sound: Job, rng: random.Random) -> str:
     text = job_head(system)
     if rng.random() < 0.45:
         # A first good visit is made in summer.
-        before = visit_of(sound, {}, 0, rng, which - {"cycle_time"}, meters)
+        also = {name for name, often in COMMISSIONED.items() if more.random() < often}
+        before = visit_of(system, sound, {}, 0, rng, more, (which - {"cycle_time"}) | also, meters)
         text += visit_text("2025-07-12", before)
-    every = visit_of(system.true, system.beside, system.day, rng, EVERY, meters)
+    which |= {name for name, often in READ.items() if more.random() < often}
+    every = visit_of(system, system.true, system.beside, system.day, rng, more, EVERY, meters)
     read = {name: value for name, value in every.items() if name in which}
+    head = text
     lines = [] if (does := does_line(system, kind, rng)) is None or rng.random() >= 0.85 else [does]
     minute = says(rng, kind.minute, MINUTE, system.severity, STRAY["minute"])
     changed = says(rng, kind.changed, CHANGED, system.severity, STRAY["changed"])
@@ -187,16 +207,22 @@ def job_text(system: System, kind: Kind, sound: Job, rng: random.Random) -> str:
         **{name: f'{name} = "{reading_words(name, value)}"' for name, value in every.items()},
         "first_minute": f'first_minute = "{"; ".join(MINUTE[key] for key in minute) or "the same as ever"}"',
         "changed": f'changed = "{"; ".join(CHANGED[key] for key in changed) or "nothing"}"',
+        "came": f'came = "{how_it_came(system, more)}"',
+        "wetted": f'wetted = "{wetted(system, more)}"',
     }
+    date, symptoms = DATES[DAYS[system.day][0]], list(lines)
     lines += [
         system.answers[name] for name, often in (("first_minute", 0.65), ("changed", 0.8)) if rng.random() < often
     ]
-    return text + visit_text(DATES[DAYS[system.day][0]], read) + "".join(f"{line}\n" for line in lines)
+    lines += [system.answers[name] for name, often in (("came", SAYS_CAME), ("wetted", WETS)) if more.random() < often]
+    brought = [line for name, line in system.answers.items() if more.random() < CAN[name]]
+    system.full = head + visit_text(date, {}) + "".join(f"{line}\n" for line in (*symptoms, *brought))
+    return head + visit_text(date, read) + "".join(f"{line}\n" for line in lines)
 
 
 EVERY = {
     *("suction_standing", "suction_running", "pressure_standing", "pressure_running"),
-    *("flow", "drawdown", "cycle_time"),
+    *("flow", "drawdown", "cycle_time", *READ),
 }
 
 

@@ -72,9 +72,9 @@ def diagnosed(text: str) -> Diagnosis:
 
 def told_also(found: Diagnosis, text: str) -> Diagnosis:
     """What is said of a job file that says more of the same readings."""
-    job, _, _ = assembled(text)
+    job, _, assembly = assembled(text)
     visit = latest_visit(job)
-    return found if visit is None else told_more(found, job, visit)
+    return found if visit is None else told_more(found, job, assembly, visit)
 
 
 def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
@@ -82,23 +82,33 @@ def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
     return tuple((suspect.fault.name, suspect.chance) for suspect in found.suspects)
 
 
-def advised(system: System, found: Diagnosis, steps: int, rng: random.Random) -> tuple[tuple[str, float], ...]:
-    """The ranking after a person has done what was asked for first, so many times."""
-    text, ruled_out = system.text, []
+def advised(
+    system: System, found: Diagnosis, steps: int, rng: random.Random
+) -> Iterator[tuple[tuple[str, float], ...]]:
+    """The ranking each time that a person has done what was asked for first, so many times."""
+    text, ruled_out, seen_it = system.text, [], False
     for _ in range(steps):
         tests = [test for test in next_tests(found) if test.kind == "look" or test.name in system.answers]
-        if not tests:
-            break
+        if seen_it or not tests:
+            yield (
+                *[(system.fault, 1.0)] * seen_it,
+                *(each for each in ranking(found) if not seen_it or each[0] != system.fault),
+            )
+            continue
         if tests[0].kind == "look":
             finds = next(fault.finds for fault in every_fault() if fault.name == tests[0].name)
             if tests[0].name == system.fault and rng.random() < FINDS * finds:
-                return ((system.fault, 1.0), *(pair for pair in ranking(found) if pair[0] != system.fault))
-            ruled_out.append(tests[0].name)
+                seen_it = True
+            else:
+                ruled_out.append(tests[0].name)
         else:
             text += system.answers[tests[0].name] + "\n"
         out = "ruled_out = [" + ", ".join(f'"{name}"' for name in ruled_out) + "]\n"
-        found = diagnosed(text + out) if tests[0].kind == "read" else told_also(found, text + out)
-    return ranking(found)
+        found = told_also(found, text + out)
+        yield (
+            *[(system.fault, 1.0)] * seen_it,
+            *(each for each in ranking(found) if not seen_it or each[0] != system.fault),
+        )
 
 
 def outcome(seed: int, steps: int = 2) -> Outcome:

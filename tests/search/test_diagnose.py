@@ -17,7 +17,7 @@ from lakewright.errors import AskError
 from lakewright.job.models_shop import FaultName, Reading, Symptom
 from lakewright.search.diagnose import Diagnosis, diagnose
 from lakewright.search.faults import BESIDE_FACTS, CHANNELS, NONE, Fault, every_fault, every_spread, fault_table
-from lakewright.search.next_test import _chances, next_tests
+from lakewright.search.next_test import TURN, _chances, next_tests
 from lakewright.search.unknowns import Visits
 from lakewright.search.visit import sight
 from lakewright.state.facts import every_fact
@@ -291,7 +291,7 @@ def test_the_next_test_is_none_that_was_done_and_tells_the_most_for_a_minute() -
     tests = next_tests(found)
     assert tests
     assert not {test.name for test in tests} & {*found.case.seen, "changed"}
-    worth = [test.bits / test.minutes for test in tests]
+    worth = [test.bits / (test.minutes + TURN) for test in tests]
     assert worth == sorted(worth, reverse=True)
 
 
@@ -323,7 +323,7 @@ def test_what_is_printed(tmp_path: Path) -> None:
     assert said.startswith("Heron Point cabin   visit of 2026-08-14\n! flow by bucket 60.0 gpm is impossible:")
     assert "Read it once more; it is left out of what follows." in " ".join(said.split())
     assert "Gauges hardly tell" in said
-    assert "Next, to tell the first two apart: " in said
+    assert "Next, to tell these apart: " in said
     assert "  flow by bucket " in said
     assert "17.0 inHg of vacuum   <" in said
     assert not {"safe", "approved", "compliant", "guaranteed"} & set(said.lower().split())

@@ -172,22 +172,37 @@ FaultName = Literal[
 ]  # fmt: skip
 
 
+Came = Literal["at once", "over days", "over months", "always so"]
+
+Joint = Literal["plug", "union", "clamps", "no joint"]
+
+
 class Reading(Table):
     """What was read at one visit, for finding faults and for the years' record."""
 
     date: datetime.date | None = field("The day of the visit.")
     changed: Text | None = field("What changed lately.")
     first_minute: Text | None = field("What happens over the first minute after starting.")
+    came: Came | None = field("How it came to be so, as far as anybody saw.")
     does: list[Symptom] = rows("What it does that it should not, in the words a first answer goes by.")
     starves_after: Minutes | None = field("How long it runs well after starting, where it then starves.")
     suction_standing: SuctionGauge | None = field("Gauge at the suction port, pump stopped: say that it is a vacuum.")
     suction_running: SuctionGauge | None = field("Gauge at the suction port, pump running: say that it is a vacuum.")
     pressure_standing: SignedGauge | None = field("Gauge after the pump, pump stopped.")
     pressure_running: SignedGauge | None = field("Gauge after the pump, pump running.")
+    pressure_shut: SignedGauge | None = field(
+        "Gauge after the pump, pump running, the valve behind it shut for a moment."
+    )
+    suction_shut: SuctionGauge | None = field("Gauge at the suction port in that moment: say that it is a vacuum.")
+    pressure_stop: SignedGauge | None = field("Gauge after the pump just as it stops, or the most it comes to.")
+    tank_air: Gauge | None = field("Tyre gauge on the tank's air valve, power off and the tank empty of water.")
     flow: Flow | None = field("Flow by bucket and watch.")
+    flow_before_filter: Flow | None = field("The same from a tap before the filters, or with their cartridges out.")
+    lake_level: Height | None = field("The water against its mark, over the usual level; under it negative.")
     motor_current: Current | None = field("Current of the running motor.")
     drawdown: Volume | None = field("Water drawn from the tank between cut-out and cut-in.")
     cycle_time: Minutes | None = field("From one start to the next with one tap open.")
+    wetted: Joint | None = field("Which joint, wetted while the pump runs, moved the needle or drew in bubbles.")
     ruled_out: list[FaultName] = rows("Faults looked for and not found, by the names that diagnose gives them.")
     note: Text | None = field("What else was seen.")
 

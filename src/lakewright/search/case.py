@@ -14,6 +14,11 @@ from lakewright.search.unknowns import System, Visits
 from lakewright.search.visit import Sight, sight
 from lakewright.state.facts import Facts
 
+MOVES_NO_WATER = {
+    "faults.airtight", "holding.at_inlet", "delivery.filters_dirty", "delivery.precharge", "drawn", "current",
+}  # fmt: skip
+"""What pump and line do not feel: faults that move nothing else are solved as the sound system once, not row by row."""
+
 
 @dataclass(frozen=True)
 class Case:
@@ -26,6 +31,8 @@ class Case:
     inside: Array  # share of the way from one size to the next, one a sample
     read: Array  # logarithm of how well it explains the readings
     weight: Array  # the same, of readings and words
+    level: Array  # m, of the water, without what is wrong
+    biases: Mapping[str, Array]  # Pa, by gauge
     seen: Mapping[str, float]
     true: Mapping[str, Array]  # what was read, less what its gauge is off by
     said: Told
@@ -38,10 +45,13 @@ class Case:
     def without(self, names: Iterable[str]) -> Case:
         """The same states, some readings not looked at: none that says at which pressure the pump was."""
         gone = set(names)
-        left = {name: value for name, value in self.seen.items() if name not in gone}
-        true = {name: self.true[name] for name in left}
+        return self.also({name: value for name, value in self.seen.items() if name not in gone})
+
+    def also(self, seen: Mapping[str, float]) -> Case:
+        """The same states with other readings: none that says at which pressure the pump was."""
+        true = true_readings(seen, self.biases)
         read = _explains(self.found, true, self.weight.shape)
-        return replace(self, seen=left, true=true, read=read).told(self.said)
+        return replace(self, seen=seen, true=true, read=read).told(self.said)
 
     def told(self, said: Told) -> Case:
         """The same states and readings, with other words."""
@@ -63,9 +73,15 @@ def case_of(
     """States of a system at a visit, a row a fault and size, and how well each explains what was seen and said."""
     sizes = max((len(move.at) - 1 for fault in faults for move in fault.moves), default=1)
     sound, true = {**system.values, **visits.values}, true_readings(seen, system.biases)
-    values, beside = _moved_rows(facts, faults, sizes, sound, visits.size)
-    found = sight(facts_of_that_day(facts, values), visits, true, beside["drawn"], beside["current"])
-    pumped = np.broadcast_to(found.pumped, (len(faults) * sizes, visits.tap.size, 1))[..., 0]
+    still = [fault for fault in faults if MOVES_NO_WATER.issuperset(move.fact for move in fault.moves)]
+    groups = [group for group in (still, [fault for fault in faults if fault not in still]) if group]
+    sights = []
+    for group in groups:
+        values, beside = _moved_rows(facts, group, sizes, sound, visits.size)
+        sights.append(sight(facts_of_that_day(facts, values), visits, true, beside["drawn"], beside["current"]))
+    faults = [fault for group in groups for fault in group]
+    found = stacked(sights, [(len(group) * sizes, visits.tap.size, 1) for group in groups])
+    pumped = found.pumped[..., 0]
     usual = np.maximum(pumped[:1], 1e-9)
     given = np.broadcast_to(found.readings["flow"], (*pumped.shape, 1))[..., 0]
     lost = np.clip(1.0 - np.minimum(given, pumped) / np.minimum(usual, np.maximum(given[:1], 1e-9)), 0.0, 1.0)
@@ -78,9 +94,28 @@ def case_of(
         visits.size[0, :, 0],
         read,
         read + words_weight(said, faults, sizes, lost),
+        visits.values["days.level"],
+        system.biases,
         seen,
         true,
         said,
+    )
+
+
+def stacked(sights: Sequence[Sight], shapes: Sequence[tuple[int, ...]]) -> Sight:
+    """What visits to one group of states after another would read."""
+
+    def rows(parts: Iterable[Array]) -> Array:
+        return np.concatenate([np.broadcast_to(part, shape) for part, shape in zip(parts, shapes, strict=True)])
+
+    first = sights[0]
+    return Sight(
+        {name: rows(each.readings[name] for each in sights) for name in first.readings},
+        {
+            name: (rows(e.bands[name][0] for e in sights), rows(e.bands[name][1] for e in sights))
+            for name in first.bands
+        },
+        rows(each.pumped for each in sights),
     )
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -99,6 +99,17 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
     visits = visit_draws(assembly, SAMPLES, visit.date, 1)
     seen, said = readings_seen(visit), told(job, visit)
     case = case_of(facts, faults, system, visits, seen, said)
+    return _judged(case, readings_seen(visit), lambda left: case_of(facts, faults, system, visits, left, said))
+
+
+def _judged(case: Case, seen: dict[str, float], anew: Callable[[Mapping[str, float]], Case]) -> Diagnosis:
+    """What a case says of readings, once what cannot be is left out of it.
+
+    Parameters
+    ----------
+    anew : the case of other readings, where a pressure at which the pump was looked at is among them no more
+    """
+    read = seen
     unweighed = tuple(name for name in seen if not is_known(case.found, name))
     impossible: tuple[Impossible, ...] = ()
     while wrong := _impossible(case, {name: value for name, value in seen.items() if name not in unweighed}):
@@ -107,12 +118,12 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
         impossible += pressures or wrong
         names = {each.name for each in impossible}
         seen = {name: value for name, value in seen.items() if name not in names}
-        case = case_of(facts, faults, system, visits, seen, said) if pressures else case.without(names)
-    low, high = np.quantile(visits.values["days.level"], MIDDLE)
+        case = anew(seen) if pressures else case.without(names)
+    low, high = np.quantile(case.level, MIDDLE)
     return Diagnosis(
         case,
         _suspects(case),
-        _expected(case, readings_seen(visit)),
+        _expected(case, read),
         impossible,
         unweighed,
         _fits(case),
@@ -121,10 +132,16 @@ def diagnose(job: Job, assembly: Assembly, visit: Reading | None = None) -> Diag
     )
 
 
-def told_more(found: Diagnosis, job: Job, visit: Reading) -> Diagnosis:
-    """The same readings, with what else is said of them now or was looked for in vain."""
-    case = found.case.told(told(job, visit))
-    return replace(found, case=case, suspects=_suspects(case), fits=_fits(case))
+def told_more(found: Diagnosis, job: Job, assembly: Assembly, visit: Reading) -> Diagnosis:
+    """The same visit, with what else was read, said or looked for in vain.
+
+    Every state has given all its readings already; only what says at which pressure the pump was looked at asks anew.
+    """
+    seen = readings_seen(visit)
+    if found.impossible or any(seen.get(name) != found.case.seen.get(name) for name in found.case.found.bands):
+        return diagnose(job, assembly, visit)
+    case = found.case.told(told(job, visit)).also(seen)
+    return _judged(case, seen, lambda _: diagnose(job, assembly, visit).case)
 
 
 def _system(assembly: Assembly, job: Job, visit: Reading) -> System:

@@ -12,7 +12,7 @@ from lakewright.first_answer import means
 from lakewright.job.models import Job
 from lakewright.job.models_shop import Reading
 from lakewright.physics.types import Array
-from lakewright.search.faults import CHANNELS, Fault, fault_table
+from lakewright.search.faults import ANSWERS, CHANNELS, Fault, fault_table
 from lakewright.search.visit import Sight
 from lakewright.state.meters import Meter, meters
 
@@ -62,6 +62,7 @@ def told(job: Job, visit: Reading) -> Told:
         text = getattr(visit, channel)
         if text:
             signs[channel] = frozenset(_found(text, _words_of(channel)))
+    signs |= {name: frozenset({said}) for name in ANSWERS if (said := getattr(visit, name))}
     return Told(signs, frozenset(visit.ruled_out))
 
 
@@ -89,6 +90,11 @@ def words_weight(told: Told, faults: Sequence[Fault], sizes: int, lost: Array) -
     weight = np.zeros(lost.shape)
     missed = np.repeat([1.0 - f.finds if f.name in told.ruled_out else 1.0 for f in faults], sizes)
     weight += np.log(missed)[:, None]
+    for question in ANSWERS:
+        for answer in told.signs.get(question, ()):
+            number = fault_table()["answers"][question]["are"].index(answer)
+            chances = np.concatenate([fault.answers(question, sizes)[:, number] for fault in faults])
+            weight += TRUST * np.log(chances)[:, None]
     for channel in CHANNELS:
         if channel not in told.signs:
             continue

@@ -50,6 +50,8 @@ class Fault:
     moves: tuple[Move, ...]
     where: tuple[str, ...]
     signs: Mapping[str, Mapping[str, tuple[float, float]]]  # by question: how likely each sign is, smallest and total
+    came: str  # the row of the table's `came` by which it comes
+    joint: str  # that lets in air, of those that are wetted; else none
     look: tuple[str, ...]
     minutes: float
     finds: float
@@ -58,6 +60,20 @@ class Fault:
         """How likely a sign is said, at each size."""
         first, last = self.signs[channel].get(sign, (base, base))
         return (1.0 - MUDDLED) * np.linspace(first, last, sizes) + MUDDLED * base
+
+    def answers(self, question: str, sizes: int) -> Array:
+        """How likely each answer is to a question that has one of few, a row a size."""
+        row = fault_table()["answers"][question]
+        names = row["are"]
+        if question == "came":
+            chances = np.tile(row["by"][self.came], (sizes, 1))
+        else:
+            shows = np.full((sizes, len(names)), row["fancied"])
+            if self.joint in names:
+                shows[:, names.index(self.joint)] = np.linspace(*row["shown"], sizes)
+            shows[:, -1] = 1.0 - shows[:, :-1].sum(axis=1)
+            chances = shows
+        return (1.0 - MUDDLED) * chances + MUDDLED / len(names)
 
 
 @dataclass(frozen=True)
@@ -70,6 +86,9 @@ class Spread:
     otherwise: float
     by_visit: bool
 
+
+ANSWERS = ("came", "wetted")
+"""The questions that have one of few answers, as the job file calls them."""
 
 CHANNELS = ("does", "first_minute", "changed")
 """The questions that signs answer, as the job file calls them."""
@@ -104,6 +123,8 @@ def _fault(row: Mapping[str, Any]) -> Fault:
         moves=tuple(Move(move["fact"], move["how"], tuple(move["at"])) for move in row.get("moves", ())),
         where=tuple(row.get("where", ())),
         signs={channel: {s: _pair(p) for s, p in row.get(channel, {}).items()} for channel in CHANNELS},
+        came=row["came"],
+        joint=row.get("joint", ""),
         look=tuple(row["look"]),
         minutes=row.get("minutes", 0.0),
         finds=row.get("finds", 0.0),

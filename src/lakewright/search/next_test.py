@@ -10,11 +10,17 @@ import numpy as np
 from lakewright.physics.types import Array
 from lakewright.search.diagnose import Diagnosis, Suspect
 from lakewright.search.evidence import TRUST
-from lakewright.search.faults import NONE, fault_table
+from lakewright.search.faults import ANSWERS, NONE, fault_table
 from lakewright.state.meters import Meter, meters
 
 ASKING = 1.0
 """ours: minutes that a question takes."""
+
+TURN = 4.0
+"""ours: minutes that anything costs besides, to be asked for, done and told: little that is quick is no use."""
+
+FEW = 5
+"""ours: the likeliest, that are told apart; as many as are printed."""
 
 STEPS = 60
 """ours: readings on which two bells are compared, evenly over both."""
@@ -35,18 +41,18 @@ class NextTest:
 
 
 def next_tests(found: Diagnosis) -> tuple[NextTest, ...]:
-    """What tells the two likeliest apart, best first: by what it tells for each minute."""
+    """What tells the likeliest apart, best first: by what it tells for each minute."""
     if len(found.suspects) < 2:
         return ()
-    pair = found.suspects[:2]
+    pair = found.suspects[:FEW]
     odds = np.array([suspect.chance for suspect in pair])
     odds = odds / max(odds.sum(), 1e-300)
     tests = [*_readings(found, pair, odds), *_questions(found, pair, odds), *_looks(found, pair, odds)]
-    return tuple(sorted((t for t in tests if t.bits >= LEAST_BITS), key=lambda t: -t.bits / t.minutes))
+    return tuple(sorted((t for t in tests if t.bits >= LEAST_BITS), key=lambda t: -t.bits / (t.minutes + TURN)))
 
 
 def told_apart(odds: Array, chances: Array) -> float:
-    """What an answer tells of which of two it is [bits].
+    """What an answer tells of which it is [bits].
 
     Parameters
     ----------
@@ -101,8 +107,14 @@ def _questions(found: Diagnosis, pair: Sequence[Suspect], odds: Array) -> Iterat
             said = np.array([float(np.mean(s.fault.chances(channel, sign, row["base"], 2))) for s in pair])
             bits += TRUST * told_apart(odds, np.stack([said, 1.0 - said], axis=1))
         # Signs overlap: together they tell no more than which of the two it is.
-        whole = told_apart(odds, np.eye(2))
+        whole = told_apart(odds, np.eye(len(pair)))
         yield NextTest("ask", channel, QUESTIONS[channel], min(bits, whole), ASKING)
+    for question in ANSWERS:
+        if question not in found.case.said.signs:
+            row = fault_table()["answers"][question]
+            answers = np.stack([s.fault.answers(question, 2).mean(axis=0) for s in pair])
+            kind = "ask" if row["minutes"] <= ASKING else "try"
+            yield NextTest(kind, question, row["words"], TRUST * told_apart(odds, answers), row["minutes"])
 
 
 QUESTIONS = {"changed": "what changed lately", "first_minute": "what happens over the first minute after it starts"}
@@ -112,6 +124,6 @@ def _looks(found: Diagnosis, pair: Sequence[Suspect], odds: Array) -> Iterator[N
     for number, suspect in enumerate(pair):
         if suspect.fault.name == NONE or suspect.fault.name in found.case.said.ruled_out:
             continue
-        finds = np.array([suspect.fault.finds if n == number else 0.0 for n in range(2)])
+        finds = np.array([suspect.fault.finds if n == number else 0.0 for n in range(len(pair))])
         bits = told_apart(odds, np.stack([finds, 1.0 - finds], axis=1))
         yield NextTest("look", suspect.fault.name, suspect.fault.look[0], bits, max(suspect.fault.minutes, 1.0))

@@ -73,13 +73,20 @@ def sight(facts: Facts, visits: Visits, seen: Mapping[str, Array], drawn: Array,
     resting = least + visits.standing * (most - least)
     if "pressure_standing" in seen:
         resting = seen["pressure_standing"] - rise
+    delivered = pumped * (1.0 - drawn)
     cycle = _cycle(facts, visits.tap, 0.5 * (flow[..., :1] + flow[..., 1:]), drawn)
     readings = {
         "suction_standing": _standing(facts, water, resting),
         "suction_running": _suction(facts, water, pumped, losses),
         "pressure_standing": resting + rise,
         "pressure_running": at_gauge,
-        "flow": np.minimum(pumped * (1.0 - drawn), _through_filters(facts, held, weight)),
+        "flow": np.minimum(delivered, _through_filters(facts, held, weight)),
+        "flow_before_filter": np.where(delivery.filters_dirty > 0.0, delivered, np.nan),
+        "pressure_shut": np.where(facts.faults.air < PRIME_LOST, np.maximum(dead + rise, 0.0), 0.0),
+        "suction_shut": _hanging(facts, water),
+        "pressure_stop": np.minimum(delivery.cut_out, np.maximum(dead, 0.0)) + rise,
+        "tank_air": np.where(delivery.tank_volume > 0.0, np.maximum(delivery.precharge, 0.0), np.nan),
+        "lake_level": facts.days.level + facts.faults.level_offset,
         "motor_current": current * motor_current(facts, pumped, most_flow(facts)),
         "drawdown": drawdown(facts),
         "cycle_time": cycle,
@@ -177,6 +184,12 @@ def _suction(facts: Facts, water: Lake, flow: Array, losses: Losses) -> Array:
     primed = np.maximum(gauge.running_pressure(lift + moving, losses.velocity, water.density), deepest)
     # A pump that moves no water because of the air in it pulls next to nothing.
     return np.where(facts.faults.air < PRIME_LOST, primed, np.maximum(-lift * weight, 0.0))
+
+
+def _hanging(facts: Facts, water: Lake) -> Array:
+    """The suction gauge, running, the valve after the pump shut: what the lift alone pulls."""
+    pulls = -(line_top(facts) - water.level) * (water.density * GRAVITY)
+    return np.where(facts.faults.air < PRIME_LOST, pulls, np.maximum(pulls, 0.0))
 
 
 def _standing(facts: Facts, water: Lake, tank_pressure: Array) -> Array:

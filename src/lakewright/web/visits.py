@@ -28,10 +28,11 @@ from lakewright.web.jobs import JobAt
 from lakewright.web.posts import today
 from lakewright.web.view import render
 
-WORDS = ("changed", "first_minute", "note")
+WORDS = ("changed", "came", "first_minute", "wetted", "note")
 GAUGES = (
     *("suction_standing", "suction_running", "pressure_standing", "pressure_running"),
-    *("flow", "motor_current", "drawdown", "cycle_time", "starves_after"),
+    *("pressure_shut", "suction_shut", "pressure_stop", "tank_air", "lake_level"),
+    *("flow", "flow_before_filter", "motor_current", "drawdown", "cycle_time", "starves_after"),
 )
 
 VACUUM = {"US": "8 inHg vacuum", "SI": "27 kPa vacuum"}
