@@ -14,9 +14,9 @@ from lakewright.physics.tank import cycle_time
 from lakewright.physics.types import GRAVITY, Array
 from lakewright.physics.water import vapour_pressure
 from lakewright.state.cases import CLEAN, CUT_IN, CUT_OUT, OPEN, cases_of
-from lakewright.state.control_facts import BY_FLOW, HELD
+from lakewright.state.control_facts import BY_FLOW, HELD, SWITCH
 from lakewright.state.facts import Facts
-from lakewright.state.lake import air_pressure, lake
+from lakewright.state.lake import air_pressure, lake, line_top
 from lakewright.state.meters import PLATE_OVER_TABLE, drawdown, meters, most_flow, motor_current
 from lakewright.state.priming import NEVER
 from lakewright.state.walk import State, tank_pressure
@@ -57,9 +57,11 @@ def readings_of(facts: Facts, state: State, plate_is_read: bool = False) -> tupl
     cases = cases_of(len(facts.day_names))
     runs = (cases.running_line == CLEAN) & (cases.running_end != OPEN)
     delivery, day = facts.delivery, cases.running_day[runs]
-    still = lake(facts, cases.standing_day, np.full(cases.days, CLEAN)).density
+    water = lake(facts, cases.standing_day, np.full(cases.days, CLEAN))
+    still, shut = water.density, state.shut_off
     over = (delivery.height - facts.pump.height) * GRAVITY
     ends = tank_pressure(facts, cases.running_end[runs])
+    hangs = (water.level - line_top(facts)) * GRAVITY * still
     low = facts.control.start if facts.control_kind in HELD else delivery.cut_in
     high = state.shut_off.at_tank if facts.control_kind == BY_FLOW else delivery.cut_out
     flow, ended = state.delivery.flow[runs], cases.running_end[runs]
@@ -72,9 +74,17 @@ def readings_of(facts: Facts, state: State, plate_is_read: bool = False) -> tupl
         ("pressure", "standing", np.concatenate([low + over * still, high + over * still])),
         ("suction", "running", state.line.pressure[runs]),
         ("pressure", "running", ends + (over + GRAVITY * state.delivery.loss[runs]) * still[day]),
+        ("pressure", "shut", shut.at_pump),
+        ("suction", "shut", hangs),
     )
+    stops = np.minimum(high, shut.at_tank) + over * still if facts.control_kind == SWITCH else np.zeros(0)
+    filtered = flow if float(delivery.filters_dirty[0]) > 0.0 else np.zeros(0)
     others = (
+        ("pressure", "stopping", "pressure_stop", "gauge", stops),
+        ("tyre gauge", "empty", "tank_air", "gauge", delivery.precharge[delivery.tank_volume > 0.0]),
+        ("mark", "any time", "lake_level", "height", facts.days.level),
         ("bucket", "running", "flow", "flow", flow),
+        ("bucket", "before the filters", "flow_before_filter", "flow", filtered),
         ("bucket", "standing", "drawdown", "volume", stored[stored > 0.0]),
         ("watch", "running", "cycle_time", "minutes", cycle[cycle > 0.0]),
         ("clamp", "running", "motor_current", "current", current[:, None] * plates),
@@ -104,13 +114,22 @@ def reading_words(reading: Reading, system: str) -> str:
     return f"{before}{span}{after}{near}"
 
 
+GAUGED = {
+    "standing": "standing",
+    "running": "running",
+    "shut": "running, the valve after the pump shut for a moment",
+    "stopping": "as it stops",
+}
+"""States of the pump in which gauges are read, and how they are called."""
+
+
 def gauge_words(readings: Sequence[Reading], system: str) -> tuple[str, ...]:
-    """A line for the gauges while the pump stands, one while it runs, and one for bucket, watch and clamp."""
+    """A line for the gauges in each state of the pump, and one for bucket, watch and clamp."""
     lines = []
-    for when in ("standing", "running"):
+    for when, said in GAUGED.items():
         words = [reading_words(each, system) for each in readings if each.when == when and each.kind == "gauge"]
         if words:
-            lines.append(f"gauges {when}: {', '.join(words)}")
+            lines.append(f"gauges {said}: {', '.join(words)}")
     tap = units.show(TAP, "flow", system)
     after = {
         "flow": "by bucket",

@@ -35,6 +35,8 @@ class JetLaw:
         if lift > deep:
             strength *= max(0.0, 1.0 - (lift - deep) / (self.last - deep))
         dead = self.dead - self.dead_by_lift * lift
+        if dead <= 0.0:
+            return 0.0
         return self.most * strength * max(0.0, 1.0 - (max(pressure, 0.0) / dead) ** self.bend)
 
 

@@ -38,6 +38,7 @@ class System:
     beside: dict[str, float] = field(default_factory=dict)
     text: str = ""  # the job file as people call in
     full: str = ""  # the same after a full visit
+    meters: dict[str, float] = field(default_factory=dict)  # what each gauge is off by [Pa]
     answers: dict[str, str] = field(default_factory=dict)  # lines of the job file that asking would bring
 
 

@@ -175,6 +175,7 @@ def job_text(system: System, kind: Kind, sound: Job, rng: random.Random, more: r
         "suction": rng.uniform(-1.0, 1.0) * gauge_class * SUCTION_SPAN,
         "pressure": rng.uniform(-1.0, 1.0) * gauge_class * PRESSURE_SPAN,
     }
+    system.meters = meters
     has_gauge, has_bucket = rng.random() < 0.9, rng.random() < 0.85
     which = set()
     if has_gauge:

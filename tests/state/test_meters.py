@@ -9,6 +9,7 @@ import pytest
 
 from lakewright.gauges import TAP, gauge_words, readings_of
 from lakewright.physics.tank import cycle_time
+from lakewright.physics.water import density
 from lakewright.state.facts import Facts
 from lakewright.state.meters import NO_LOAD, PLATE_OVER_TABLE, drawdown, meters, motor_current
 from lakewright.state.walk import walk
@@ -79,12 +80,46 @@ def test_a_motor_draws_between_half_and_all_of_its_plate() -> None:
     assert "motor_current" not in by_name(silent)
 
 
+@pytest.mark.law
+def test_with_the_valve_shut_the_gauges_read_the_head_of_no_flow_less_the_lift_and_the_lift_alone() -> None:
+    """The tank is left out of it: no line, no switch and no filter moves either gauge."""
+    facts = sound().on_day(0)
+    found = by_name(facts)
+    weight = density(float(facts.days.temperature[0])) * 9.80665
+    lift = float(facts.pump.height[0] - facts.days.level[0])
+    head = float(facts.pump.curve.c0.ravel()[0])
+    # The foot valve's spring takes its own of any flow, and flow dies where nothing is left for it.
+    spring = float(facts.stand.opening_pressure[0])
+    assert found["pressure_shut"][:2] == pytest.approx([(head - lift) * weight - spring] * 2)
+    assert found["suction_shut"][:2] == pytest.approx([-lift * weight] * 2)
+    uphill = facts.with_values({"delivery.height": facts.delivery.height + 3.0, "delivery.length": np.array([900.0])})
+    for name in ("pressure_shut", "suction_shut"):
+        assert by_name(uphill)[name] == pytest.approx(found[name])
+
+
+@pytest.mark.law
+def test_as_it_stops_the_gauge_reads_the_cut_out_or_the_most_that_the_pump_can_hold() -> None:
+    facts = sound().on_day(0)
+    rise = (facts.delivery.height - facts.pump.height)[0] * density(float(facts.days.temperature[0])) * 9.80665
+    low, high, _ = by_name(facts)["pressure_stop"]
+    assert low == high == pytest.approx(float(facts.delivery.cut_out[0]) + rise)
+    worn = facts.with_values({"faults.wear": np.array([0.6])})
+    assert by_name(worn)["pressure_stop"][:2] == pytest.approx(by_name(worn)["pressure_shut"][:2])
+    assert by_name(worn)["pressure_stop"][1] < high
+
+
 @pytest.mark.message
 def test_readings_in_words() -> None:
     facts = sound().with_values({"power.running_current": np.array([8.0])})
     lines = gauge_words(readings_of(facts, walk(facts)), "US")
-    assert [line.partition(":")[0] for line in lines] == ["gauges standing", "gauges running", "readings"]
+    assert [line.partition(":")[0] for line in lines] == [
+        "gauges standing",
+        "gauges running",
+        "gauges running, the valve after the pump shut for a moment",
+        "gauges as it stops",
+        "readings",
+    ]
     assert all(" \u00b1 " in line for line in lines)
-    assert "from start to start with a tap of 2.0 gpm open" in lines[2]
+    assert "from start to start with a tap of 2.0 gpm open" in lines[-1]
     bare = [replace(each, within=0.0) for each in readings_of(facts, walk(facts))]
     assert not any("\u00b1" in line for line in gauge_words(bare, "US"))

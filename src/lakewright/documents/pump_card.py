@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from lakewright.documents.flow import ROOM, Flow, Said
-from lakewright.documents.said import Sayer, Words, bold, filled, fixed
+from lakewright.documents.said import Sayer, Words, bold, filled, fixed, fixed_rows
 
 EMPTYING = "Emptying it"
 IF_EMPTIED = "If it must be emptied"
@@ -33,6 +33,9 @@ def pump_card(say: Sayer) -> Flow:
     breaks.append(len(flow.rows))
     _draining(flow, say)
     breaks.append(len(flow.rows))
+    flow.part(fixed("card.before"))
+    flow.bullets(fixed_rows("card", "before_"))
+    breaks.append(len(flow.rows))
     flow.part(fixed("card.call"))
     flow.bullets(_calls(say))
     breaks.append(len(flow.rows))
@@ -46,15 +49,17 @@ def pump_card(say: Sayer) -> Flow:
 
 def _gauges(flow: Flow, say: Sayer) -> None:
     flow.part(fixed("card.gauges"))
-    heads: Sequence[Said] = (fixed("card.gauge"), fixed("card.standing"), fixed("card.running"), fixed("card.found"))
+    names = ("gauge", "standing", "running", "valve_shut", "found")
+    heads: Sequence[Said] = [fixed(f"card.{name}") for name in names]
     rows: list[Sequence[Said | str]] = []
     for gauge in ("suction", "pressure"):
         cells: list[Said | str] = [bold(fixed(f"card.{gauge}"))]
-        for when in ("standing", "running"):
+        for when in ("standing", "running", "shut"):
             path = f"gauges.{gauge} {when}"
             cells.append(bold(say(path)) if say.has(path) else "")
         rows.append((*cells, ROOM))
-    flow.table(("auto", "1fr", "1fr", "0.9fr"), "llll", heads, rows)
+    flow.table(("auto", "1fr", "1fr", "1fr", "0.9fr"), "lllll", heads, rows)
+    flow.quiet(fixed("card.valve_say"))
     if not say.has("report.gauges"):
         flow.quiet(fixed("card.gauges_open"))
     if say.has("house.cut_in"):

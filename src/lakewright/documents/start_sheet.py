@@ -33,7 +33,9 @@ def start_sheet(say: Sayer) -> Flow:
     flow.keep(look)
     flow.quiet(fixed("start.back"))
     flow.part(fixed("common.cautions"))
+    first = len(flow.rows)
     flow.bullets(say(f"report.cautions.{n}") for n in range(len(say.value("report.cautions"))))
+    flow.in_columns(first)
     flow.fit_page()
     return flow
 
@@ -73,6 +75,8 @@ def _stopped(say: Sayer) -> Iterator[Row]:
 def _running(say: Sayer) -> Iterator[Row]:
     for gauge in ("suction", "pressure"):
         yield fixed(f"start.{gauge}_running"), _reading(say, f"{gauge} running")
+    for gauge in ("suction", "pressure"):
+        yield fixed(f"start.{gauge}_shut"), _reading(say, f"{gauge} shut")
     yield fixed("start.flow"), _finding(say, "delivers_the_need", "flow")
     yield fixed("start.cut_in"), _or_unknown(say, "house.cut_in", "gauge")
     yield fixed("start.cut_out"), _or_unknown(say, "house.cut_out", "gauge")
