@@ -39,11 +39,14 @@ NAMES = {
 """How a reading is called, and shown."""
 
 NOTHING_SAID = (
-    "Ask what changed lately and what happens over the first minute; then read what stands below into [[readings]]."
+    "Ask what changed lately, how it came and what happens over the first minute; then read what stands below into "
+    "[[readings]]."
 )
 
 CAUTION = (
     "Power off and locked before a hand goes near pump, switch or wiring; a tank under pressure is let down first. "
+    "A valve behind a running pump is shut for a moment and no longer, and not where the pump can make more than "
+    "pipe and gauge before it bear. "
     "Chances are ours and no finding: the look decides."
 )
 

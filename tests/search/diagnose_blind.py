@@ -1,7 +1,8 @@
 """Diagnosis of systems it has not made: how often the fault comes first, or among the first two, and how sure it was.
 
-To print its tables: python -m tests.search.diagnose_blind [many] [first] [steps]
-where steps is how often a person does what was asked for first before the ranking called later is made
+To print its tables: python -m tests.search.diagnose_blind [many] [first] [processes]
+Every system is ranked as people call in; after two and after four of the things that are asked for first; and after a
+full visit.
 """
 
 from __future__ import annotations
@@ -9,8 +10,10 @@ from __future__ import annotations
 import random
 import sys
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
+from itertools import pairwise
 
 from lakewright.api.read import assembled
 from lakewright.first_answer import latest_visit
@@ -25,43 +28,48 @@ COSTLY = 0.1
 
 MANY = 500
 
+STEPS = (2, 4)
+"""After how many of the things that are asked for first it is ranked once more."""
+
+FINDS = 0.9
+"""A look finds a fault that is there this much less often than the catalogue has it."""
+
 ALIKE = {fault.name: fault.alike for fault in every_fault()}
+
+Ranking = tuple[tuple[str, float], ...]
+"""Faults with their chances, the likeliest first."""
 
 
 @dataclass(frozen=True)
 class Outcome:
-    """One system: what ailed it, what it cost, and the faults as they were ranked, with their chances."""
+    """One system: what ailed it, what it cost, and how the faults were ranked."""
 
     fault: str
     severity: float
     lost: float
-    ranked: tuple[tuple[str, float], ...]
-    after: tuple[tuple[str, float], ...]  # once more, after the two things asked for first
+    ranked: Ranking  # as people call in
+    after: tuple[Ranking, ...]  # one after each thing that was asked for first
+    full: Ranking  # after a full visit; none where it was not asked for
     impossible: tuple[str, ...]
     kit: bool  # both gauges, the suction one standing too, and a bucket
     jet: bool
+    known: bool  # by a good visit before
 
-    @property
-    def kind_place(self) -> int:
+    def place(self, ranked: Ranking) -> int:
+        """Place of the true fault in a ranking, from 1."""
+        return 1 + [name for name, _ in ranked].index(self.fault)
+
+    def kind_place(self, ranked: Ranking) -> int:
         """Place of the true kind of fault: what gauges can hardly tell apart is one kind, as likely as all of it."""
         chances: dict[str, float] = {}
-        for name, chance in self.ranked:
+        for name, chance in ranked:
             chances[ALIKE[name]] = chances.get(ALIKE[name], 0.0) + chance
         return 1 + sorted(chances, key=lambda kind: -chances[kind]).index(ALIKE[self.fault])
 
     @property
-    def later_place(self) -> int:
-        """The place after the two things asked for first."""
-        return 1 + [name for name, _ in self.after].index(self.fault)
-
-    @property
-    def place(self) -> int:
-        """Place of the true fault in the ranking, from 1."""
-        return 1 + [name for name, _ in self.ranked].index(self.fault)
-
-
-FINDS = 0.9
-"""A look finds a fault that is there this much less often than the catalogue has it."""
+    def is_costly(self) -> bool:
+        """Whether it costs a tenth of the flow."""
+        return self.fault != "none" and self.lost >= COSTLY
 
 
 def diagnosed(text: str) -> Diagnosis:
@@ -71,48 +79,41 @@ def diagnosed(text: str) -> Diagnosis:
 
 
 def told_also(found: Diagnosis, text: str) -> Diagnosis:
-    """What is said of a job file that says more of the same readings."""
+    """What is said of a job file that says more of the same visit."""
     job, _, assembly = assembled(text)
     visit = latest_visit(job)
     return found if visit is None else told_more(found, job, assembly, visit)
 
 
-def ranking(found: Diagnosis) -> tuple[tuple[str, float], ...]:
+def ranking(found: Diagnosis) -> Ranking:
     """Faults with their chances, the likeliest first."""
     return tuple((suspect.fault.name, suspect.chance) for suspect in found.suspects)
 
 
-def advised(
-    system: System, found: Diagnosis, steps: int, rng: random.Random
-) -> Iterator[tuple[tuple[str, float], ...]]:
+def advised(system: System, found: Diagnosis, steps: int, rng: random.Random) -> Iterator[Ranking]:
     """The ranking each time that a person has done what was asked for first, so many times."""
-    text, ruled_out, seen_it = system.text, [], False
-    for _ in range(steps):
+    text, ruled_out = system.text, []
+    for done in range(steps):
         tests = [test for test in next_tests(found) if test.kind == "look" or test.name in system.answers]
-        if seen_it or not tests:
-            yield (
-                *[(system.fault, 1.0)] * seen_it,
-                *(each for each in ranking(found) if not seen_it or each[0] != system.fault),
-            )
-            continue
+        if not tests:
+            yield from [ranking(found)] * (steps - done)
+            return
         if tests[0].kind == "look":
             finds = next(fault.finds for fault in every_fault() if fault.name == tests[0].name)
             if tests[0].name == system.fault and rng.random() < FINDS * finds:
-                seen_it = True
-            else:
-                ruled_out.append(tests[0].name)
+                others = (pair for pair in ranking(found) if pair[0] != system.fault)
+                yield from [((system.fault, 1.0), *others)] * (steps - done)
+                return
+            ruled_out.append(tests[0].name)
         else:
             text += system.answers[tests[0].name] + "\n"
         out = "ruled_out = [" + ", ".join(f'"{name}"' for name in ruled_out) + "]\n"
         found = told_also(found, text + out)
-        yield (
-            *[(system.fault, 1.0)] * seen_it,
-            *(each for each in ranking(found) if not seen_it or each[0] != system.fault),
-        )
+        yield ranking(found)
 
 
-def outcome(seed: int, steps: int = 2) -> Outcome:
-    """Diagnose one system, and again after what it asked for."""
+def outcome(seed: int, steps: int = STEPS[-1], full: bool = True) -> Outcome:
+    """Diagnose one system, again after what it asked for, and after a full visit."""
     system = sick_system(seed)
     found = diagnosed(system.text)
     return Outcome(
@@ -120,78 +121,99 @@ def outcome(seed: int, steps: int = 2) -> Outcome:
         system.severity,
         system.lost,
         ranking(found),
-        advised(system, found, steps, random.Random(f"looks {seed}")),
+        tuple(advised(system, found, steps, random.Random(f"looks {seed}"))),
+        ranking(told_also(found, system.full)) if full else (),
         tuple(each.name for each in found.impossible),
         {"suction_standing", "suction_running", "pressure_running", "flow"} <= set(found.case.seen),
         system.jet is not None,
+        system.text.count("[[readings]]") > 1,
     )
 
 
+HEAD = (
+    f"{'':46} called in             2 asked       4 asked       full visit",
+    f"{'':46} first    two   kind  first    two  first    two  first    two   kind",
+)
+
+
 def shares(found: Sequence[Outcome]) -> str:
-    """How many, and the shares in first place and among the first two."""
+    """How many, and the shares in first place, among the first two, and of the kind in first place."""
     if not found:
-        return f"{0:5}" + 6 * "      -"
-    first, two = (sum(o.place <= n for o in found) / len(found) for n in (1, 2))
-    kind, kinds = (sum(o.kind_place <= n for o in found) / len(found) for n in (1, 2))
-    later, laters = (sum(o.later_place <= n for o in found) / len(found) for n in (1, 2))
-    return f"{len(found):5} {first:6.1%} {two:6.1%} {kind:6.1%} {kinds:6.1%} {later:6.1%} {laters:6.1%}"
+        return f"{0:5}" + 10 * "      -"
+
+    def first_and_two(of: Callable[[Outcome], Ranking]) -> str:
+        return "".join(f"{sum(o.place(of(o)) <= n for o in found) / len(found):7.1%}" for n in (1, 2))
+
+    def kind(of: Callable[[Outcome], Ranking]) -> str:
+        return f"{sum(o.kind_place(of(o)) == 1 for o in found) / len(found):7.1%}"
+
+    asked = "".join(first_and_two(lambda o, n=n: o.after[n - 1]) for n in STEPS)
+    called = first_and_two(lambda o: o.ranked) + kind(lambda o: o.ranked)
+    return f"{len(found):5}{called}{asked}{first_and_two(lambda o: o.full)}{kind(lambda o: o.full)}"
 
 
 def tables(found: Sequence[Outcome]) -> Iterator[str]:
     """What the run showed, line by line."""
-    costly = [o for o in found if o.fault != "none" and o.lost >= COSTLY]
-    groups: list[tuple[str, Iterable[Outcome]]] = [
+    costly = [o for o in found if o.is_costly]
+    sick = [o for o in found if o.fault != "none"]
+    groups: list[tuple[str, Sequence[Outcome]]] = [
         ("all", found),
         ("costs a tenth of the flow or more", costly),
         ("  both gauges and a bucket read", [o for o in costly if o.kit]),
         ("  less than those", [o for o in costly if not o.kit]),
-        ("costs less, or shows elsewhere", [o for o in found if o.fault != "none" and o.lost < COSTLY]),
-        ("a centrifugal that costs a tenth or more", [o for o in costly if not o.jet]),
-        ("a jet that costs a tenth or more", [o for o in costly if o.jet]),
+        ("  with a good visit before", [o for o in costly if o.known]),
+        ("  without", [o for o in costly if not o.known]),
+        ("  a centrifugal", [o for o in costly if not o.jet]),
+        ("  a jet", [o for o in costly if o.jet]),
+        ("costs less, or shows elsewhere", [o for o in sick if not o.is_costly]),
         ("nothing is wrong", [o for o in found if o.fault == "none"]),
         *(
-            (
-                f"severity {low / 4:.0%} to {(low + 1) / 4:.0%}",
-                [o for o in found if o.fault != "none" and low <= 4 * o.severity < low + 1],
-            )
-            for low in range(4)
+            (f"severity {n / 4:.0%} to {(n + 1) / 4:.0%}", [o for o in sick if n <= 4 * o.severity < n + 1])
+            for n in range(4)
         ),
+        *((f"{name}, costly", [o for o in costly if o.fault == name]) for name in sorted({o.fault for o in costly})),
     ]
-    yield f"{'':40} {'':5}  fault    two   kind    two  later    two"
-    for name, some in groups:
-        yield f"{name:40} {shares(list(some))}"
+    yield from HEAD
+    yield from (f"{name:40} {shares(some)}" for name, some in groups)
     yield ""
-    for fault in sorted({o.fault for o in found}):
-        mine = [o for o in found if o.fault == fault]
-        mixed = Counter(o.ranked[0][0] for o in mine if o.place > 1)
-        taken = ", ".join(f"{name} {count}" for name, count in mixed.most_common(4))
-        yield f"{fault:22} {shares(mine)}   costly {shares([o for o in mine if o.lost >= COSTLY])}   taken for: {taken}"
-    yield ""
-    yield from calibration(found)
+    yield from confusion(found)
+    for head, of in (("called in", lambda o: o.ranked), ("full visit", lambda o: o.full)):
+        yield ""
+        yield from calibration([(o.fault, of(o)) for o in found], head)
     wrong = [o for o in found if o.impossible]
     yield f"readings called impossible in {len(wrong)} of {len(found)} systems"
 
 
-def calibration(found: Sequence[Outcome]) -> Iterator[str]:
+def confusion(found: Sequence[Outcome]) -> Iterator[str]:
+    """By fault: how many, first and among the first two, of all and of the costly; what the others were taken for."""
+    for fault, _ in Counter(o.fault for o in found).most_common():
+        mine = [o for o in found if o.fault == fault]
+        cells: list[str] = [fault]
+        for some in (mine, [o for o in mine if o.is_costly]):
+            for of in (lambda o: o.ranked, lambda o: o.full):
+                cells.append(
+                    ", ".join(str(sum(o.place(of(o)) <= n for o in some)) for n in (1, 2)) + f" of {len(some)}"
+                )
+        taken = Counter(o.full[0][0] for o in mine if o.place(o.full) > 1)
+        cells.append(", ".join(f"{name} {count}" for name, count in taken.most_common(6)) or "-")
+        yield f"| {' | '.join(cells)} |"
+
+
+BANDS = (0.0, 0.05, 0.2, 0.4, 0.6, 0.75, 0.85, 0.95, 1.01)
+
+
+def calibration(said: Sequence[tuple[str, Ranking]], head: str) -> Iterator[str]:
     """Of all faults said so likely, how many were so."""
-    said = [(chance, name == o.fault) for o in found for name, chance in o.ranked]
-    for low, high in (
-        (0.0, 0.05),
-        (0.05, 0.2),
-        (0.2, 0.4),
-        (0.4, 0.6),
-        (0.6, 0.75),
-        (0.75, 0.85),
-        (0.85, 0.95),
-        (0.95, 1.01),
-    ):
-        inside = [(chance, true) for chance, true in said if low <= chance < high]
+    every = [(chance, name == fault) for fault, ranked in said for name, chance in ranked]
+    for low, high in pairwise(BANDS):
+        inside = [(chance, true) for chance, true in every if low <= chance < high]
         if inside:
             mean, true = (sum(values) / len(inside) for values in zip(*inside, strict=True))
-            band = f"said {low:4.0%} to {min(high, 1.0):4.0%}"
+            band = f"{head}, said {low:4.0%} to {min(high, 1.0):4.0%}"
             yield f"{band}: {len(inside):6} times, {mean:5.1%} on the mean, {true:5.1%} were so"
 
 
 if __name__ == "__main__":
-    count, first, steps = (int(word) for word in (*sys.argv[1:], *(str(n) for n in (MANY, 0, 0)[len(sys.argv) - 1 :])))
-    print("\n".join(tables([outcome(seed, steps) for seed in range(first, first + count)])))
+    many, first, processes = (int(word) for word in (*sys.argv[1:], *map(str, (MANY, 0, 1)[len(sys.argv) - 1 :])))
+    with ProcessPoolExecutor(processes) as pool:
+        print("\n".join(tables(list(pool.map(outcome, range(first, first + many), chunksize=5)))))
