@@ -187,7 +187,7 @@ class Taken:
         """
         order = np.flatnonzero(costs < least)
         order = order[np.argsort(costs[order], kind="stable")]
-        best, first, many = None, 0, 32
+        best, first, many = None, 0, 128
         while first < len(order) and costs[order[first]] < least:
             # The further one has to look, the more are looked at together.
             some = order[first : first + many]
