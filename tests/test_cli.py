@@ -14,7 +14,8 @@ from lakewright import __version__
 from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import STATUS_WORDS
-from lakewright.cli import WIDTH, main
+from lakewright.cli import main
+from lakewright.lines import WIDTH
 from tests.job.example import EXAMPLE, example_text
 
 pytestmark = pytest.mark.message
