@@ -381,6 +381,24 @@ def test_packet_writes_its_sheets_and_says_where(capsys: Capture, tmp_path: Path
 
 
 @pytest.mark.law
+def test_a_packet_goes_into_a_folder_of_its_job_where_one_stands(
+    capsys: Capture, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, out, err = run(capsys, "packet", str(EXAMPLE))
+    folder = Path(f"{EXAMPLE.stem}-papers")
+    assert (code, err) == (0, f"5 files in {folder}\n")
+    assert {Path(line).parent for line in out.splitlines()} == {folder}
+    assert run(capsys, "packet", str(EXAMPLE)) == (code, out, err)
+    quote = folder / f"{EXAMPLE.stem}-quote.pdf"
+    quote.write_text("signed", encoding="utf-8")
+    code, out, err = run(capsys, "packet", str(EXAMPLE))
+    assert (code, out, f"{folder}: found {quote.name}, which" in err) == (2, "", True)
+    assert quote.read_text(encoding="utf-8") == "signed"
+    assert run(capsys, "packet", str(EXAMPLE), "--over")[0] == 0
+
+
+@pytest.mark.law
 def test_a_job_is_opened_again_from_what_the_packet_kept(capsys: Capture, tmp_path: Path) -> None:
     run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path), "--also", "everything")
     kept = tmp_path / f"{EXAMPLE.stem}-everything.json"

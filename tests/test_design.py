@@ -132,7 +132,7 @@ def test_progress_is_told_on_a_terminal_and_an_interrupt_leaves_nothing_half_wri
     told += os.read(ours, 100_000).decode()
     os.close(ours)
     assert running.returncode == 2
-    assert told.startswith("putting the choices together")
+    assert told.startswith("\r\033[Kputting the choices together")
     assert told.rstrip().endswith("stopped")
     assert out == b""
     assert list(tmp_path.iterdir()) == []
