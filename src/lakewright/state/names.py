@@ -69,6 +69,19 @@ TRADE_WORDS: dict[str, str] = {
     "pump.ejector.entry_loss": "loss of the ejector's mouth",
     "pump.ejector.mixing_loss": "loss of the ejector's throat and diffuser",
     "pump.ejector.nozzle_loss": "loss of the ejector's nozzle",
+    "price.boat_half_day": "half a day of a boat",
+    "price.call_back": "one visit after the job",
+    "price.contingency": "share added for what is found in the water",
+    "price.crew": "people at work",
+    "price.deposit": "share asked at the order",
+    "price.digger_half_day": "half a day of a digger",
+    "price.half_day": "length of a half-day",
+    "price.hours": "time at work",
+    "price.labour_rate": "price of one person's work",
+    "price.markup": "markup",
+    "price.tax_on": "what is taxed",
+    "price.travel": "travel",
+    "price.valid_days": "days the quote is good for",
     "priming.air_rate": "air that the pump draws",
     "priming.draws_air": "whether the pump primes itself",
     "pump.distance": "pump from the water's edge",
@@ -143,6 +156,8 @@ TRADE_WORDS: dict[str, str] = {
     "weather.fetch": "open water to windward",
     "weather.fetch_depth": "depth along the open water",
     "weather.wind": "design wind",
+    "works.digger_length": "trench dug by a digger",
+    "works.set_from_boat": "boats to set the stand from",
 }
 
 
