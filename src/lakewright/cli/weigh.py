@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from lakewright.cli.printing import FAILED, PASSED, Adder, print_json, print_lines, searched, watched
 from lakewright.lines import as_typed, doubt_lines
 from lakewright.sure_lines import sure_lines
+
+if TYPE_CHECKING:
+    from lakewright.api.diagnose import Advice
 
 
 def add_doubt(command: Adder) -> None:
@@ -64,7 +69,7 @@ def _diagnose(asked: argparse.Namespace) -> int:
     from datetime import date
 
     from lakewright.api.diagnose import advise
-    from lakewright.diagnosis_lines import advice_lines
+    from lakewright.diagnosis_lines import advice_lines, is_nothing_said
     from lakewright.errors import AskError
 
     try:
@@ -76,4 +81,18 @@ def _diagnose(asked: argparse.Namespace) -> int:
         print_json(found.as_json())
     else:
         print_lines(advice_lines(found))
+        if is_nothing_said(found):
+            print_lines(["", *_block_lines(found, asked.file)])
     return PASSED
+
+
+def _block_lines(found: Advice, file: Path) -> Iterator[str]:
+    """The visit of today, to be put at the end of the job file."""
+    from datetime import date
+
+    from lakewright.visit_block import visit_block
+
+    yield f"To paste at the end of {as_typed(file)}:"
+    yield "where something was read or seen, take the one # away and put that in place of what stands there"
+    yield ""
+    yield from visit_block(found.found.expected, found.units, date.today())
