@@ -11,7 +11,7 @@ import pytest
 from lakewright.api.packet import sheets_of
 from lakewright.documents.flow import Flow
 from lakewright.documents.scene import Text
-from lakewright.lines import report_lines
+from lakewright.report_lines import report_lines
 from tests.documents.packets import EXAMPLES, told
 
 pytestmark = pytest.mark.law

@@ -9,7 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from lakewright.cli.printing import FAILED, PASSED, Adder, print_lines
-from lakewright.lines import answer_lines, as_typed, go_lines, report_lines
+from lakewright.lines import answer_lines, as_typed, go_lines
+from lakewright.report_lines import brief_lines, next_lines
 
 if TYPE_CHECKING:
     from lakewright.api.questions import Ask
@@ -30,7 +31,8 @@ def _demo(_: argparse.Namespace) -> int:
     from lakewright.api.demo import demo
 
     path, found = demo()
-    print_lines([f"$ lakewright check examples/{path.name}", "", *report_lines(found)])
+    file = Path("examples") / path.name
+    print_lines([f"$ lakewright check {file}", "", *brief_lines(found), "", *next_lines(found, file, whole=False)])
     return PASSED if found.passed else FAILED
 
 

@@ -7,13 +7,15 @@ from pathlib import Path
 
 from lakewright.choice_lines import choice_lines
 from lakewright.cli.printing import FAILED, PASSED, Adder, print_json, print_lines, searched, watched
-from lakewright.lines import as_typed, explanation_lines, hung, report_lines, where_lines
+from lakewright.lines import as_typed, explanation_lines, hung, where_lines
+from lakewright.report_lines import brief_lines, next_lines, report_lines
 
 
 def add_check(command: Adder) -> None:
     """Give the command line `check`."""
     check = command("check", _check, "check a job file, worst first")
     check.add_argument("file", metavar="FILE", type=Path, help="a job file")
+    check.add_argument("--all", action="store_true", help="every finding and figure, and not what decides alone")
     check.add_argument("--json", action="store_true", help="print one JSON object, SI")
 
 
@@ -22,6 +24,7 @@ def add_design(command: Adder) -> None:
     design = command("design", _design, "choose what a job file leaves open")
     design.add_argument("file", metavar="FILE", type=Path, help="a job file")
     design.add_argument("--to", metavar="NEW", type=Path, help="a new job file, with the pick in place of what is open")
+    design.add_argument("--all", action="store_true", help="the whole shortlist, and every finding of the pick")
 
 
 def add_where(command: Adder) -> None:
@@ -45,9 +48,8 @@ def _check(asked: argparse.Namespace) -> int:
     if asked.json:
         print_json(found.as_json())
     else:
-        print_lines(report_lines(found))
-        if any(finding.waits_for_design for finding in found.findings) and not found.ways_out:
-            print(f"\nNext: lakewright design {as_typed(asked.file)}, which chooses what is open.")
+        lines = report_lines(found) if asked.all else brief_lines(found)
+        print_lines([*lines, "", *next_lines(found, asked.file, asked.all)])
     return PASSED if found.passed else FAILED
 
 
@@ -64,7 +66,7 @@ def _design(asked: argparse.Namespace) -> int:
         if tell is not None:
             tell("putting the choices together")
         choice = design(asked.file, searched(tell))
-    print_lines(choice_lines(choice, perf_counter() - start))
+    print_lines(choice_lines(choice, perf_counter() - start, asked.all))
     file = as_typed(asked.to or asked.file)
     if asked.to is not None and not choice.job_text:
         print(f"\nNothing is picked, so {file} is not written.")
@@ -74,6 +76,8 @@ def _design(asked: argparse.Namespace) -> int:
         print(f"\nThe pick is written to {file}{passes}. Next: lakewright packet {file}, which prints its sheet.")
     elif choice.job_text and choice.open_parts:
         print(f"\nNext: lakewright design {file} --to NEW.toml writes the pick as a job file, then packet its sheet.")
+    if not asked.all and choice.pick is not None:
+        print(f"All of it: lakewright design {as_typed(asked.file)} --all")
     return PASSED if choice.pick is not None and choice.pick.passed else FAILED
 
 
