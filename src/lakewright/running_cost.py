@@ -18,7 +18,6 @@ from lakewright.state.facts import Facts
 from lakewright.state.walk import State
 
 A_BATCH = {"US": ("1,000 gal", units.read("1000 gal", "volume")), "SI": ("1 m3", 1.0)}
-KWH = units.read("1 kWh", "energy")
 DAYS = 365.0
 
 
@@ -36,7 +35,7 @@ def energy_words(job: Job, facts: Facts, state: State, a_day: float, system: str
         return words
     used = units.show(a_day / DAY, "daily_flow", system)
     days, span = (DAYS, "year") if job.need.season == "year-round" else (1.0, "day")
-    return f"{words}, {days * a_day * energy / KWH:.0f} kWh a {span} at {used}"
+    return f"{words}, {units.show(days * a_day * energy, 'yearly_energy', system)} a {span} at {used}"
 
 
 def energy_per_volume(facts: Facts, state: State) -> float:

@@ -90,8 +90,9 @@ def test_a_file_may_be_called_anything(
     assert main(["packet", f"--to={tmp_path / 'out'}", "--", name]) == 0
     written = {file.name for file in (tmp_path / "out").iterdir()}
     assert f"{Path(name).stem}-parts.csv" in written
-    assert all(each.startswith(f"{Path(name).stem}-") for each in written)
-    assert capsys.readouterr().err == ""
+    # Beside them is the record of what was written, under the same name with a point before it.
+    assert all(each.removeprefix(".").startswith(f"{Path(name).stem}-") for each in written)
+    assert capsys.readouterr().err == f"5 files in {tmp_path / 'out'}\n"
 
 
 @pytest.mark.message
