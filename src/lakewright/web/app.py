@@ -13,7 +13,7 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
-from lakewright.api.drafts import STEPS, draft, restart, write_draft
+from lakewright.api.drafts import STEPS, WAYS, arrange, draft, restart, write_draft
 from lakewright.api.drafts import edit as changed
 from lakewright.api.drafts import step as stepped
 from lakewright.errors import AskError, JobError, LakewrightError
@@ -27,7 +27,7 @@ from lakewright.web.posts import LARGEST_SHEET, Edit, Refused, asked_of, edit_of
 from lakewright.web.searching import Searching
 from lakewright.web.view import Asked, pieces, render
 
-SCRIPTS = ("page", "draft", "hand", "water", "search", "leaves", "begin")
+SCRIPTS = ("page", "draft", "hand", "water", "search", "leaves", "rows", "begin")
 
 FILES = {
     **{f"{name}.js": ("lakewright.web", f"static/{name}.js", "text/javascript") for name in SCRIPTS},
@@ -85,9 +85,11 @@ class Page:
         }
 
     def step(self, job: JobAt, step: str) -> None:
-        """Take a step with the draft; none where none is named."""
+        """Take a step with the draft, or with one of its rows: `later treatment.steps.1`; none where none is named."""
         if step in STEPS:
             stepped(self.book, job.file, step)
+        elif (way := step.partition(" "))[0] in WAYS:
+            arrange(self.book, job.file, way[2], way[0])
         elif step == "restart":
             restart(self.book, job.file)
         elif step == "write" and job.may_write:

@@ -18,6 +18,7 @@ from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.money import money
 from lakewright.web.papers import ABOUT, WHOLE
 from lakewright.web.records import own_parts, records
+from lakewright.web.rows import rows
 from lakewright.web.told import Made, in_words
 from lakewright.web.view import render
 from lakewright.web.visits import visits
@@ -45,6 +46,7 @@ LEAVES = (
     Leaf("spots", "Where the intake could stand", "every place along the soundings, and the plan"),
     Leaf("curves", "The pump's curve", "where pump and line meet, case by case, and the grade line along the path"),
     Leaf("sure", "How sure, and what to measure first", "over the sites that would be told like this one"),
+    Leaf("rows", "Lists, row by row", "steps of the treatment, soundings, days, branches and the rest"),
     Leaf("visits", "What is wrong with it", "from what was read on two gauges and what was seen"),
     Leaf("beside", "Two designs side by side", "and one of them taken", renews=False),
     Leaf("paper", "On paper", "the sheets to take away", renews=False, ages=False),
@@ -57,6 +59,7 @@ HERE: Mapping[str, Made] = {
     "money": money,
     "bench": bench,
     "curves": curves,
+    "rows": rows,
     "visits": visits,
     "beside": beside,
     "paper": lambda job, *_: render("leaf_paper.html", job=job, papers=ABOUT, whole=WHOLE),
