@@ -5,6 +5,7 @@ import { every_day, move_day } from "./water.js";
 import { search, take_design } from "./search.js";
 import { again, choose_side, lay_beside, stop, unfold } from "./leaves.js";
 import { answered, begin, take_file } from "./begin.js";
+import "./book.js";
 
 const PRESSED = {
   unfold: on => unfold(on.dataset.unfold),
