@@ -36,9 +36,10 @@ check: $(VENV)/test.stamp $(VENV)/check.stamp
 	$(BIN)/lint-imports
 	$(PYTEST) -q -k "current or readme or layers"
 
-# The papers of each example, into packets/.
+# The papers of each example, each into a folder of its own in packets/.
 packets: $(VENV)/packet.stamp
-	@for each in $$(grep -l '^\[job\]' examples/*.toml); do $(BIN)/lakewright packet $$each --to packets || exit 1; done
+	@for each in $$(grep -l '^\[job\]' examples/*.toml); do \
+	  $(BIN)/lakewright packet $$each --to packets/$$(basename $$each .toml) || exit 1; done
 
 bench: $(VENV)/bench.stamp browser
 	$(BIN)/python -m benchmarks.run

@@ -7,7 +7,7 @@ import subprocess
 import sys
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -18,14 +18,24 @@ ROOT = Path(__file__).resolve().parents[1]
 EXAMPLE = ROOT / "examples" / "year_round_cabin.toml"
 EDITS = 200
 
-# Ten fields of seven parts, each with two values to go between.
-FIELDS = {
-    "water": {"site.levels.low": ("-2.5 ft", "-2.75 ft"), "site.levels.flood": ("2 ft", "2.25 ft")},
-    "inlet": {"stand.at": ("170 ft", "165 ft"), "stand.riser": ("24 in", "20 in"), "stand.form": ("upright", "side")},
-    "suction line": {"suction.along": ("3 %", "5 %")},
-    "pump": {"pump.height": ("7.5 ft", "8 ft"), "pump.stock": ("centrifugal, 1 hp", "centrifugal, 1-1/2 hp")},
-    "tank": {"delivery.cut_in": ("30 psi", "32 psi")},
-    "tap": {"need.flow": ("8 gpm", "7 gpm")},
+# Ten fields of six parts, and what is typed in each: no number comes twice, so that nothing is known from before.
+FIELDS: dict[str, dict[str, Callable[[int], str]]] = {
+    "water": {
+        "site.levels.low": lambda turn: f"-{2.5 + 0.01 * turn:.2f} ft",
+        "site.levels.flood": lambda turn: f"{2.0 + 0.01 * turn:.2f} ft",
+    },
+    "inlet": {
+        "stand.at": lambda turn: f"{170 - 0.5 * turn:.1f} ft",
+        "stand.riser": lambda turn: f"{24 - 0.2 * turn:.1f} in",
+        "stand.form": lambda turn: ("side", "upright")[turn % 2],
+    },
+    "suction line": {"suction.along": lambda turn: f"{3 + 0.1 * turn:.1f} %"},
+    "pump": {
+        "pump.height": lambda turn: f"{7.5 + 0.02 * turn:.2f} ft",
+        "pump.stock": lambda turn: ("centrifugal, 1-1/2 hp", "centrifugal, 1 hp")[turn % 2],
+    },
+    "tank": {"delivery.cut_in": lambda turn: f"{30 + 0.1 * turn:.1f} psi"},
+    "tap": {"need.flow": lambda turn: f"{8 - 0.05 * turn:.2f} gpm"},
 }
 
 # From the event that a hand makes to the first frame after the page was drawn anew, all as the browser's clock has it.
@@ -85,5 +95,5 @@ def _edits(view: Any) -> Iterator[float]:
         view.click(f'#part [data-part="{part}"]')
         settle(view)
         for turn in range(many):
-            for key, values in fields.items():
-                yield view.evaluate(TIMED, [key, values[(turn + 1) % 2]])
+            for key, typed in fields.items():
+                yield view.evaluate(TIMED, [key, typed(turn)])

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
+from itertools import product
 from pathlib import Path
 from typing import Any
 
@@ -14,8 +15,11 @@ from lakewright import __version__
 from lakewright.checks.control import OF_CONTROL
 from lakewright.checks.registry import CHECKS
 from lakewright.checks.verdict import STATUS_WORDS
-from lakewright.cli import WIDTH, main
+from lakewright.cli import main
+from lakewright.lines import WIDTH
 from tests.job.example import EXAMPLE, example_text
+
+EXAMPLES = [file for file in sorted(EXAMPLE.parent.glob("*.toml")) if "[job]" in file.read_text(encoding="utf-8")]
 
 pytestmark = pytest.mark.message
 
@@ -145,9 +149,54 @@ def findings_printed(out: str) -> list[tuple[str, str, str]]:
     return [(mark, status, name) for mark, status, name in found]
 
 
+def what_is_found(out: str) -> str:
+    """What a command found, without what it says to type next."""
+    return out.partition("\nNext: ")[0]
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_in_brief_what_is_wrong_and_every_caution_stand_on_a_screen_or_two(path: Path, capsys: Capture) -> None:
+    code, brief, _ = run(capsys, "check", str(path))
+    whole_code, whole, _ = run(capsys, "check", str(path), "--all")
+    assert code == whole_code
+    # ours: two screens of a small terminal have thirty lines each; whole it takes three times as many and more.
+    assert len(brief.splitlines()) <= 60
+    assert len(whole.splitlines()) > 2.5 * len(brief.splitlines())
+    wrong = ("fails", "unknown", "tight")
+    assert [each for each in findings_printed(brief) if each[1] in wrong] == [
+        each for each in findings_printed(whole) if each[1] in wrong
+    ]
+    assert set(findings_printed(brief)) <= set(findings_printed(whole))
+    cautions = [line for line in whole.splitlines() if line.startswith("* ")]
+    assert [line for line in brief.splitlines() if line.startswith("* ")] == cautions
+    assert len(cautions) > 3
+    assert brief.splitlines()[-1] == f"All of it: lakewright check {path} --all"
+    assert brief.splitlines()[-2].startswith("Next: ")
+
+
+def test_what_brevity_leaves_out_is_counted(capsys: Capture) -> None:
+    _, brief, _ = run(capsys, "check", str(EXAMPLE))
+    _, whole, _ = run(capsys, "check", str(EXAMPLE), "--all")
+    left = set(findings_printed(whole)) - set(findings_printed(brief))
+    hold, rest = (sum(status == each for _, status, _ in left) for each in ("holds", "not asked"))
+    assert f"\n  {hold} more hold, {rest} are not asked here.\n" in brief
+
+
+def test_each_outcome_has_its_next_step(tmp_path: Path, capsys: Capture) -> None:
+    said = {}
+    for name, edits in (("holds", ()), ("fails", (FAILING,)), ("unknown", (UNKNOWN,))):
+        file = written(tmp_path, *edits)
+        said[name] = run(capsys, "check", file)[1].splitlines()[-2].replace(file, "FILE")
+    assert said == {
+        "holds": "Next: lakewright packet FILE, which prints its papers.",
+        "fails": 'Next: what "do:" says, in FILE, and check again.',
+        "unknown": "Next: say in FILE what is not known, and check again.",
+    }
+
+
 def test_every_check_is_on_the_screen_worst_first(tmp_path: Path, capsys: Capture) -> None:
     flood = next(line for line in example_text().splitlines() if line.startswith("flood = "))
-    _, out, _ = run(capsys, "check", written(tmp_path, FAILING, (flood, "")))
+    _, out, _ = run(capsys, "check", written(tmp_path, FAILING, (flood, "")), "--all")
     found = findings_printed(out)
     # What is asked of a controller or a store goes without saying where a switch does the work.
     asked = {check.name for check in CHECKS} - OF_CONTROL
@@ -173,8 +222,9 @@ def test_a_fail_says_in_which_case_and_what_to_do(tmp_path: Path, capsys: Captur
 
 
 def test_no_line_is_wider_than_the_screen(tmp_path: Path, capsys: Capture) -> None:
-    for edits in ((), (FAILING,), (UNKNOWN,)):
-        _, out, _ = run(capsys, "check", written(tmp_path, *edits))
+    for edits, more in product(((), (FAILING,), (UNKNOWN,)), ((), ("--all",))):
+        _, out, _ = run(capsys, "check", written(tmp_path, *edits), *more)
+        out = what_is_found(out)  # a command is typed whole, however long a file's name is
         assert [line for line in out.splitlines() if len(line) > WIDTH] == []
         assert [line for line in out.splitlines() if line != line.rstrip()] == []
         assert "nan" not in re.findall(r"[a-z]+", out)
@@ -186,7 +236,7 @@ def test_demo_is_the_example_checked(capsys: Capture) -> None:
     first, _, rest = out.partition("\n\n")
     assert code == 0
     assert first == f"$ lakewright check examples/{EXAMPLE.name}"
-    assert rest == checked
+    assert what_is_found(rest) == what_is_found(checked)
 
 
 def test_version_and_help(capsys: Capture) -> None:
@@ -380,6 +430,24 @@ def test_packet_writes_its_sheets_and_says_where(capsys: Capture, tmp_path: Path
 
 
 @pytest.mark.law
+def test_a_packet_goes_into_a_folder_of_its_job_where_one_stands(
+    capsys: Capture, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, out, err = run(capsys, "packet", str(EXAMPLE))
+    folder = Path(f"{EXAMPLE.stem}-papers")
+    assert (code, err) == (0, f"5 files in {folder}\n")
+    assert {Path(line).parent for line in out.splitlines()} == {folder}
+    assert run(capsys, "packet", str(EXAMPLE)) == (code, out, err)
+    quote = folder / f"{EXAMPLE.stem}-quote.pdf"
+    quote.write_text("signed", encoding="utf-8")
+    code, out, err = run(capsys, "packet", str(EXAMPLE))
+    assert (code, out, f"{folder}: found {quote.name}, which" in err) == (2, "", True)
+    assert quote.read_text(encoding="utf-8") == "signed"
+    assert run(capsys, "packet", str(EXAMPLE), "--over")[0] == 0
+
+
+@pytest.mark.law
 def test_a_job_is_opened_again_from_what_the_packet_kept(capsys: Capture, tmp_path: Path) -> None:
     run(capsys, "packet", str(EXAMPLE), "--to", str(tmp_path), "--also", "everything")
     kept = tmp_path / f"{EXAMPLE.stem}-everything.json"
@@ -387,7 +455,8 @@ def test_a_job_is_opened_again_from_what_the_packet_kept(capsys: Capture, tmp_pa
     assert code == 0
     first, water = map(Path, out.splitlines())
     assert (first.name, water.parent.name) == (EXAMPLE.name, "waters")
-    assert run(capsys, "check", str(first)) == run(capsys, "check", str(EXAMPLE))
+    again, before = (run(capsys, "check", str(file), "--all")[1] for file in (first, EXAMPLE))
+    assert what_is_found(again) == what_is_found(before)
     assert run(capsys, "reopen", str(EXAMPLE), "--to", str(tmp_path))[0] == 2
 
 

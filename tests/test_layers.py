@@ -12,7 +12,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 PACKAGE = ROOT / "src" / "lakewright"
 PLAIN = ROOT / "benchmarks" / "plain.py"
-DOORS = ("cli.py", "web", "__main__.py")
+DOORS = ("cli", "web", "__main__.py")
 CLOCKS = {"now", "today", "utcnow", "time", "localtime", "gmtime"}
 
 

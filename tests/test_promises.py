@@ -15,7 +15,7 @@ from lakewright.api.site import site_of
 from lakewright.checks.registry import CHECKS
 from lakewright.documents.scene import Text
 from lakewright.documents.sheet import sheet
-from lakewright.lines import report_lines
+from lakewright.report_lines import report_lines
 from tests.documents.packets import EXAMPLES, flows
 from tests.promises import NEVER_SAID
 

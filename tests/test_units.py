@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from lakewright import units
 from lakewright.errors import UnitError
 from lakewright.units.page import reference
+from lakewright.units.showing import shown_unit
 from tests.published import assert_printed, published
 
 PAGE = Path(__file__).parents[1] / "docs" / "reference" / "units.md"
@@ -980,7 +981,46 @@ def test_what_is_shown_reads_back_within_half_a_place(kind: str, system: str, ti
     value = times * half
     back = units.read(units.show(value, kind, system), how.dimension)
     # A billionth of a place is swept up in rounding; beside an offset of 273 K, floats leave a little more.
-    assert abs(back - value) <= half * (1.0 + 1e-6) + 1e-12 * (abs(value) + 300.0)
+    step = max(half, half_of_the_last_digit(value, kind, system))
+    assert abs(back - value) <= step * (1.0 + 1e-6) + 1e-12 * (abs(value) + 300.0)
+
+
+def half_of_the_last_digit(value: float, kind: str, system: str) -> float:
+    """Half of the fourth digit of a number as it is shown, in SI; nothing where all of its digits are shown."""
+    how, unit = units.KINDS[kind], shown_unit(kind, system)
+    number = abs(value - unit.offset) / unit.factor
+    if number == 0.0 or how.dimension.startswith("money") or (how.fraction and system == "US"):
+        return 0.0
+    return 0.5 * unit.factor * 10.0 ** (math.floor(math.log10(number)) - 3)
+
+
+# Worked by hand: four digits, and every digit of money, of a fraction and of a whole count.
+FOUR_DIGITS = [
+    (17857.1e-3 / 86400.0, "daily_flow", "SI", "17860 L/day"),
+    (9999.6e-3 / 86400.0, "daily_flow", "SI", "10000 L/day"),
+    (1609.344, "length", "SI", "1609 m"),
+    (323.45 * 0.3048, "speed", "US", "323.5 ft/s"),
+    (0.31496 * 0.0254, "roughness", "US", "0.3150 in"),
+    (-0.31496, "height", "SI", "-0.31 m"),
+    (1_234_567.0, "money", "US", "$12,345.67"),
+    (123_456.0, "count", "SI", "123456"),
+    (58740220.45, "count", "SI", "58740000"),
+    (1001.0625 * 0.0254, "part", "US", "1001-1/16 in"),
+]
+
+
+@pytest.mark.law
+@pytest.mark.parametrize("value, kind, system, shown", FOUR_DIGITS)
+def test_nothing_is_shown_finer_than_to_four_digits(value: float, kind: str, system: str, shown: str) -> None:
+    assert units.show(value, kind, system) == shown
+
+
+@pytest.mark.law
+def test_two_numbers_are_told_apart_past_the_fourth_digit() -> None:
+    assert units.show_apart(17857e-3 / 86400.0, 17858e-3 / 86400.0, "daily_flow", "SI") == (
+        "17857 L/day",
+        "17858 L/day",
+    )
 
 
 @pytest.mark.law

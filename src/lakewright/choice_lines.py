@@ -6,7 +6,8 @@ import textwrap
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from lakewright.lines import WIDTH, hung, report_lines
+from lakewright.lines import WIDTH, hung
+from lakewright.report_lines import brief_lines, report_lines
 
 if TYPE_CHECKING:
     from lakewright.api.design import Choice, Row
@@ -14,8 +15,12 @@ if TYPE_CHECKING:
     from lakewright.search.steps import Step
 
 
-def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
-    """What a search found, and what stood in the way."""
+MOST_ROWS, MOST_WAYS = 3, 5
+"""ours: designs and checks that are named in brief; the pick decides, and more fill a screen."""
+
+
+def choice_lines(choice: Choice, seconds: float, whole: bool) -> Iterator[str]:
+    """What a search found and what stood in the way: all of it, or what decides."""
     if choice.ways_out:
         yield from textwrap.wrap(f"{choice.title or 'Job'}   No design. {choice.why}", WIDTH)
         yield from (f"  - {way}" for way in choice.ways_out)
@@ -35,18 +40,21 @@ def choice_lines(choice: Choice, seconds: float) -> Iterator[str]:
         yield ""
         yield "Each is priced by its own bill, work and all. Margin 1 is comfort, 0 the bare limit."
         yield ""
-    for number, row in enumerate(rows, start=1):
+    shown = rows if whole else rows[:MOST_ROWS]
+    for number, row in enumerate(shown, start=1):
         yield from _row_lines(number, row, rows[0], choice.units)
+    if len(rows) > len(shown):
+        yield f"and {len(rows) - len(shown)} more"
     if choice.ways:
         yield ""
         heads = ("failed or unknown", "alone in the way") if choice.exact else ("failed, at least", "alone, at least")
         yield f"{'What stood in the way':40} {heads[0]:>17} {heads[1]:>17}"
-        for way in choice.ways:
+        for way in choice.ways if whole else choice.ways[:MOST_WAYS]:
             force = "" if way.force == "must" else f" ({way.force})"
             yield f"  {way.check.replace('_', ' ') + force:40} {way.failed:>15,} {way.alone:>17,}"
     if choice.pick is not None:
         yield ""
-        yield from report_lines(choice.pick)
+        yield from report_lines(choice.pick) if whole else brief_lines(choice.pick)
 
 
 def passing_words(choice: Choice) -> str:

@@ -45,7 +45,6 @@ CAUTION = (
 def advice_lines(advice: Advice) -> Iterator[str]:
     """What is likely wrong, the likeliest first, and what to do next."""
     found, system = advice.found, advice.units
-    case = found.case
     yield f"{advice.title}   {f'visit of {advice.date}' if advice.date else 'no visit in the file'}"
     for wrong in found.impossible:
         low, high = (reading_words(wrong.name, edge, system) for edge in (wrong.low, wrong.high))
@@ -57,7 +56,7 @@ def advice_lines(advice: Advice) -> Iterator[str]:
         yield from hung("? ", f"not weighed: {names}, because {'; '.join(advice.missing)}")
     if not found.fits:
         yield from hung("! ", "No single fault explains these readings together: read again, or look for two faults.")
-    if case.seen or case.said.signs or case.said.ruled_out:
+    if not is_nothing_said(advice):
         yield ""
         shown = [s for s in found.suspects[:MOST_SUSPECTS] if s.chance >= LEAST_CHANCE]
         for number, suspect in enumerate(shown, start=1):
@@ -73,6 +72,12 @@ def advice_lines(advice: Advice) -> Iterator[str]:
     yield from answer_lines([answer for answer in advice.answers if answer.do])
     yield ""
     yield from hung("* ", CAUTION)
+
+
+def is_nothing_said(advice: Advice) -> bool:
+    """Whether nothing was read, seen or ruled out by which one fault is likelier than another."""
+    case = advice.found.case
+    return not (case.seen or case.said.signs or case.said.ruled_out)
 
 
 def _suspect_lines(number: int, suspect: Suspect, system: str) -> Iterator[str]:

@@ -16,12 +16,9 @@ if TYPE_CHECKING:
     from lakewright.api.waters import WaterCard
     from lakewright.api.where import Where
     from lakewright.first_answer import Answer
-    from lakewright.report import Finding, Report
     from lakewright.search.doubt import Chance, Worth
-    from lakewright.state.gather import Assumed
 
 WIDTH = 100
-MARKS = {"fails": "x", "unknown": "?", "tight": "!", "holds": "+", "not asked": "-"}
 
 
 def as_typed(file: Path) -> str:
@@ -63,57 +60,6 @@ def water_lines(card: WaterCard) -> Iterator[str]:
     yield ""
 
 
-def report_lines(report: Report) -> Iterator[str]:
-    """All that was found about a job, worst first."""
-    from lakewright.gauges import gauge_words
-    from lakewright.haul import haul_words
-
-    yield f"{report.title or 'Job'}   {report.grade} grade{', ' + report.date if report.date else ''}"
-    yield from textwrap.wrap(report.first_line, WIDTH)
-    if report.window:
-        yield report.window
-    if not report.ways_out:
-        for line in gauge_words(report.gauges, report.units):
-            yield from hung("", line)
-        if words := haul_words(report.haul, report.units):
-            yield from textwrap.wrap(words, WIDTH)
-        yield from [report.energy] if report.energy else []
-    for way in report.ways_out:
-        yield f"  - {way}"
-    yield from answer_lines(report.answers)
-    yield ""
-    shown = tuple(f for f in report.findings if not f.goes_without_saying)
-    if report.ways_out:
-        shown = tuple(f for f in report.findings if f.name == "pump_stands_in_its_window")
-    waiting = [finding for finding in shown if finding.waits_for_design]
-    said = ""
-    for finding in shown:
-        if finding not in waiting:
-            again = finding.status == "unknown" and finding.message == said
-            yield from _finding_lines(finding, "the same" if again else finding.message)
-            said = finding.message
-        elif finding is waiting[0]:
-            names = ", ".join(each.name.replace("_", " ") for each in waiting)
-            yield from hung(f"{MARKS['unknown']} unknown   {f'until design chooses ({len(waiting)})':36}", names)
-    if report.ways_out:
-        yield ""
-        yield "The other checks wait for a place from which a pump can lift."
-    yield from season_lines(report)
-    yield from _price_lines(report)
-    yield from _assumed_lines(report)
-    if report.unjudged:
-        yield ""
-        yield from hung("Read and kept, judged by no check of this version: ", ", ".join(report.unjudged))
-    if report.samples:
-        yield ""
-        yield "To have tested"
-        for sample in report.samples:
-            yield from hung(f"  {sample.water:9}", f"{sample.what}: {sample.at}")
-    yield ""
-    for caution in report.cautions:
-        yield from textwrap.wrap(caution, WIDTH, initial_indent="* ", subsequent_indent="  ")
-
-
 def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
     """What the caller is told first."""
     for answer in answers:
@@ -125,66 +71,9 @@ def answer_lines(answers: Sequence[Answer]) -> Iterator[str]:
                 yield from hung(f"    {head if number == 1 else '':6}{mark}", row)
 
 
-def season_lines(report: Report) -> Iterator[str]:
-    """How it winters; the rest is on the season sheet."""
-    for part in report.season[:1]:
-        yield ""
-        yield part.title
-        for row in part.rows:
-            yield from textwrap.wrap(row, WIDTH, initial_indent="  ", subsequent_indent="  ")
-
-
-def _price_lines(report: Report) -> Iterator[str]:
-    """What it costs, what the price lacks, and what of the parts one should know."""
-    if report.priced is None:
-        return
-    from lakewright.state.quote import summary
-
-    yield ""
-    yield "Price"
-    for what, much in summary(report.priced.quote):
-        first, *rest = textwrap.wrap(what, WIDTH - 16)
-        yield f"  {first:{WIDTH - 16}}{much:>12}"
-        yield from (f"  {words}" for words in rest)
-    for note in report.priced.bill.notes:
-        yield from textwrap.wrap(note, WIDTH, initial_indent="  ", subsequent_indent="  ")
-
-
-def _finding_lines(finding: Finding, message: str) -> Iterator[str]:
-    force = "" if finding.force == "must" else f" ({finding.force})"
-    name = finding.name.replace("_", " ") + force
-    yield from hung(f"{MARKS[finding.status]} {finding.status:10}{name:36}", message)
-    if finding.case and finding.status in ("fails", "tight"):
-        yield from hung(" " * 48, f"in: {finding.case}")
-    if finding.status == "fails":
-        yield from hung(" " * 48, f"do: {finding.remedy}")
-
-
 def hung(head: str, text: str) -> list[str]:
     """Text beside a head, its further lines hung under its first."""
     return textwrap.wrap(text, WIDTH, initial_indent=head, subsequent_indent=" " * len(head), break_on_hyphens=False)
-
-
-def _assumed_lines(report: Report) -> Iterator[str]:
-    record = [a for a in report.assumed if a.from_record]
-    taken = [a for a in report.assumed if not a.from_record]
-    quoted = ", to be confirmed before build" if report.grade == "quote" else ""
-    for head, rows in (("From the water's record", record), (f"Assumed{quoted}", taken)):
-        if rows:
-            yield ""
-            yield head
-        for row in rows:
-            yield from _taken_lines(row, report.units)
-
-
-def _taken_lines(taken: Assumed, system: str) -> Iterator[str]:
-    from lakewright import units
-
-    why = f"{taken.why} \u00b7 {taken.place}" if taken.place else taken.why
-    if taken.text:
-        yield from hung(f"  {taken.name:34}", f"{taken.text}: {why}")
-    else:
-        yield from hung(f"  {taken.name:34}{units.show(taken.value, taken.kind, system):>10}   ", why)
 
 
 def explanation_lines(found: Explanation) -> Iterator[str]:

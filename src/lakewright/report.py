@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
+from functools import cache
 from typing import Any
 
 from lakewright import __version__, units
@@ -309,11 +310,6 @@ def _left_to_do(findings: Sequence[Finding]) -> str:
 
 def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding]) -> tuple[str, ...]:
     """The cautions this job calls up, in the order of `cautions.toml`."""
-    import tomllib
-    from importlib import resources
-
-    text = resources.files("lakewright.job").joinpath("cautions.toml").read_text(encoding="utf-8")
-    rows: list[dict[str, str]] = tomllib.loads(text)["caution"]
     called = {"always"} if job.site.kind == "tank" else {"always", "open water"}
     if bool((facts.days.ice > 0.0).any()):
         called.add("ice")
@@ -328,7 +324,17 @@ def cautions_of(job: Job, facts: Facts, state: State, findings: Sequence[Finding
     called |= {f"{f.name} {f.status}" for f in findings}
     if bool(((facts.drinking.wanted == 1.0) | (facts.drinking.herd == 1.0)).any()):
         called.add("drunk")
-    return (*(row["words"] for row in rows if row["when"] in called), *tags(facts))
+    return (*(row["words"] for row in _cautions() if row["when"] in called), *tags(facts))
+
+
+@cache
+def _cautions() -> tuple[dict[str, str], ...]:
+    """The rows of `cautions.toml`."""
+    import tomllib
+    from importlib import resources
+
+    text = resources.files("lakewright.job").joinpath("cautions.toml").read_text(encoding="utf-8")
+    return tuple(tomllib.loads(text)["caution"])
 
 
 def report(
@@ -378,7 +384,7 @@ def report(
         findings=findings,
         gauges=readings_of(facts, state, job.power.motor_current is not None),
         haul=haul_of(facts, state),
-        energy=energy_words(job, facts, state, system),
+        energy=energy_words(job, facts, state, assembly.per_day, system),
         assumed=assembly.assumed,
         told=sum(standing == "told" for standing in assembly.standings.values()),
         cases={

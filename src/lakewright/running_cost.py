@@ -13,28 +13,29 @@ from lakewright.physics.speed import input_power, power_at_speed, speed_ratio_fo
 from lakewright.physics.types import GRAVITY
 from lakewright.state.cases import CLEAN, CUT_IN, OPEN, cases_of
 from lakewright.state.control_facts import BY_SPEED
-from lakewright.state.demand import DAY, demand_of
+from lakewright.state.demand import DAY
 from lakewright.state.facts import Facts
 from lakewright.state.walk import State
 
 A_BATCH = {"US": ("1,000 gal", units.read("1000 gal", "volume")), "SI": ("1 m3", 1.0)}
-KWH = units.read("1 kWh", "energy")
 DAYS = 365.0
 
 
-def energy_words(job: Job, facts: Facts, state: State, system: str) -> str:
-    """Energy for a batch of water, and for a year where water is drawn all year; nothing where it is not known."""
+def energy_words(job: Job, facts: Facts, state: State, a_day: float, system: str) -> str:
+    """Energy for a batch of water, and for a year where water is drawn all year; nothing where it is not known.
+
+    `a_day` is what is used in a day [m3].
+    """
     energy = energy_per_volume(facts, state)
     if not math.isfinite(energy):
         return ""
     what, volume = A_BATCH[system]
     words = f"the motor takes about {units.show(energy * volume, 'energy', system)} for {what}"
-    a_day = demand_of(job).per_day
     if not math.isfinite(a_day) or a_day == 0.0:
         return words
     used = units.show(a_day / DAY, "daily_flow", system)
     days, span = (DAYS, "year") if job.need.season == "year-round" else (1.0, "day")
-    return f"{words}, {days * a_day * energy / KWH:.0f} kWh a {span} at {used}"
+    return f"{words}, {units.show(days * a_day * energy, 'yearly_energy', system)} a {span} at {used}"
 
 
 def energy_per_volume(facts: Facts, state: State) -> float:

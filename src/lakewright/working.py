@@ -13,7 +13,7 @@ import numpy as np
 
 from lakewright import units
 from lakewright.checks.registry import CHECKS
-from lakewright.checks.verdict import Check
+from lakewright.checks.verdict import NOT_ASKED, STATUS_WORDS, Check
 from lakewright.physics.curve import Curve
 from lakewright.physics.jet import JetTable
 from lakewright.sources import load_sources
@@ -24,6 +24,17 @@ from lakewright.state.names import plain_name
 
 LEFT_OUT = ("faults.", "members.")
 """Facts that are no figure of the job: faults, all neutral in a design, and the stand part by part."""
+
+BARE = {
+    "drinking.viscous": ("kPa s/L", 1.0e6),
+    "drinking.turbulent": ("kPa s2/L2", 1.0e9),
+    "season.expansion": ("mm/m for 1 C", 1.0e-3),
+    "stand.valve_lift_factor": ("m/s (kg/m3)^1/2", 1.0),
+}
+"""Facts that no scale of the trade has: a unit near their size, and how much of SI it is. ours."""
+
+ANSWERS = {2.0: "yes", 1.0: "asked", 0.0: "not asked", -1.0: "no"}
+"""What the authority has said, by the number that stands for it in the facts."""
 
 
 @dataclass(frozen=True)
@@ -67,13 +78,15 @@ WEAK = ("told", "assumed", "unknown")
 
 def working_of(assembly: Assembly, found: Sequence[Any], pump_kind: str, system: str) -> Working:
     """The working of a job whose findings are these."""
+    by_name = {each.name: each for each in found}
+    # What is not asked rests on nothing here, and its facts may hold the place of a part that is not there.
+    asked = [check for check in CHECKS if by_name[check.name].status != STATUS_WORDS[NOT_ASKED]]
     names = dict.fromkeys(
-        fact for check in CHECKS for fact in check.facts_needed(pump_kind) if not fact.startswith(LEFT_OUT)
+        fact for check in asked for fact in check.facts_needed(pump_kind) if not fact.startswith(LEFT_OUT)
     )
     taken: dict[str, Assumed] = {each.key: each for each in assembly.assumed}
     inputs = tuple(_input(n, fact, assembly, taken, system) for n, fact in enumerate(names, start=1))
     numbers = dict(zip(names, inputs, strict=True))
-    by_name = {each.name: each for each in found}
     checks = {check.name: _worked(check, by_name[check.name], numbers, pump_kind, system) for check in CHECKS}
     return Working(inputs, checks)
 
@@ -111,9 +124,12 @@ def figure_of(fact: str, value: Any, system: str) -> str:
     if array.size == 0:
         return "none"
     low, high = float(array.min()), float(array.max())
+    if fact == "drinking.answer":
+        return ANSWERS.get(low, "unknown")
     if kind == "yes":
         return "unknown" if np.isnan(low) else "yes" if low > 0.5 else "no"
-    one, other = units.show(low, kind, system), units.show(high, kind, system)
+    unit, scale = BARE.get(fact, ("", 1.0))
+    one, other = (f"{units.show(each / scale, kind, system)} {unit}".rstrip() for each in (low, high))
     return one if one == other else f"{one} to {other}"
 
 

@@ -21,6 +21,13 @@ from tests.job.example import EXAMPLE
 EXAMPLES = [file for file in sorted(EXAMPLE.parent.glob("*.toml")) if "[job]" in file.read_text(encoding="utf-8")]
 """The job files among the examples."""
 TEXT_SHEETS = ("quote", "pick", "card", "shore", "start", "working")
+WITHOUT_A_PUMP = ("quote", "working")
+"""The sheets of text of a job for which no suction pump will do."""
+
+
+def names_of(path: Path) -> tuple[str, ...]:
+    """The sheets of text that an example has."""
+    return WITHOUT_A_PUMP if path.stem == "no_suction_pump" else TEXT_SHEETS
 
 
 @cache

@@ -6,7 +6,6 @@ A door may let in or refuse. Anything but a LakewrightError is found; so is an e
 
 from __future__ import annotations
 
-import asyncio
 import csv
 import io
 import json
@@ -22,6 +21,7 @@ from typing import Any
 
 from lakewright.cli import main
 from lakewright.errors import AskError
+from tests.apart import run_apart
 
 ROOT = Path(__file__).resolve().parents[2]
 EXAMPLES = ROOT / "examples"
@@ -291,7 +291,7 @@ def page(data: bytes, folder: Path) -> None:
         return said
 
     with closing(Book(folder / "book.sqlite")) as book:
-        said = asyncio.run(posted(app_of(Jobs(file, book, True), frozenset({HOST}))))
+        said = run_apart(posted(app_of(Jobs(file, book, True), frozenset({HOST}))))
     if said:
         raise AskError(said)
 

@@ -49,7 +49,7 @@ def test_a_packet_leaves_what_was_printed_before(tmp_path: Path) -> None:
         (tmp_path / f"year_round_cabin-{end}").write_text(f"the old {end}", encoding="utf-8")
     before = held(tmp_path)
     # There is room for the section and the parts, and not for the sheet's type.
-    code, said = on_a_full_disk(30_000, "packet", EXAMPLES / "year_round_cabin.toml", "--to", tmp_path)
+    code, said = on_a_full_disk(30_000, "packet", EXAMPLES / "year_round_cabin.toml", "--over", "--to", tmp_path)
     assert code == 2
     assert said == f"{tmp_path}: file too large; name another folder with --to, where there is room to write\n"
     assert held(tmp_path) == before

@@ -82,13 +82,13 @@ def test_a_number_out_of_bounds_says_which(table: str, line: str, wanted: str) -
     key, _, found = line.partition(" = ")
     between = ", " if table.endswith("1") else " "
     bounds = {
-        "depth": units.show(500.0, "depth", "US"),
-        "share": units.show(1.0, "share", "US"),
-        "count": units.show(1.0e6, "count", "US"),
-        "least_bore": units.show(0.001, "bore", "US"),
-        "bore": units.show(1.0, "bore", "US"),
-        "coldest": units.show(272.15, "temperature", "US"),
-        "warmest": units.show(318.15, "temperature", "US"),
+        "depth": units.show(500.0, "depth", "US", most=units.EVERY_DIGIT),
+        "share": units.show(1.0, "share", "US", most=units.EVERY_DIGIT),
+        "count": units.show(1.0e6, "count", "US", most=units.EVERY_DIGIT),
+        "least_bore": units.show(0.001, "bore", "US", most=units.EVERY_DIGIT),
+        "bore": units.show(1.0, "bore", "US", most=units.EVERY_DIGIT),
+        "coldest": units.show(272.15, "temperature", "US", most=units.EVERY_DIGIT),
+        "warmest": units.show(318.15, "temperature", "US", most=units.EVERY_DIGIT),
     }
     assert mistake == (
         f"job.toml, line {3 if needed else 2}, {table}{between}{key}\n    found   {found}\n"

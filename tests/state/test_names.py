@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import pytest
 
 from lakewright.job.fields import shape_at
 from lakewright.state.facts import every_fact
+from lakewright.state.gather import defaults
 from lakewright.state.names import TRADE_WORDS, plain_name
+from lakewright.state.works import Works
 
 
 @pytest.mark.law
 def test_every_name_in_the_table_is_a_fact_or_a_field_of_the_job() -> None:
-    facts = set(every_fact())
+    # What is assumed has a name too, and what a task of the work is counted by.
+    works = {f"works.{each.name}" for each in dataclasses.fields(Works)}
+    facts = {*every_fact(), *defaults(), *works}
     strangers = {
         name
         for name in TRADE_WORDS

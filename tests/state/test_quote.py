@@ -132,6 +132,22 @@ def test_an_owner_who_does_the_work_is_not_billed_for_it() -> None:
     assert "labour" in by_kind(quote_of(told, PARTS, WORKS))
 
 
+@pytest.mark.message
+def test_what_an_owner_at_work_must_hire_is_said_and_what_he_has_is_not_billed() -> None:
+    def with_access(**said: str) -> Quote:
+        return quote_of(job().model_copy(update={"access": job().access.model_copy(update=said)}), PARTS, WORKS)
+
+    hires = {line.kind: line.why for line in with_access(work_by="owner").lines}
+    assert hires["boat"] == hires["digger"] == "1 half-day, hired unless the owner brings one"
+    assert {line.kind: line.why for line in quoted().lines}["boat"] == "1 half-day"
+    own = with_access(work_by="owner", own_boat="yes", own_digger="yes")
+    assert {"boat", "digger"}.isdisjoint(by_kind(own))
+    assert own.excluded[-3:] == ("Labour, by the owner", "Boat, the customer's own", "Digger, the customer's own")
+    # By hand: of what goes in the water only the parts are bought, $500; a tenth is $50, with a quarter $62.50.
+    assert by_kind(own)["contingency"] == (5_000, 6_250)
+    assert "boat" in by_kind(with_access(work_by="owner", own_boat="unknown"))
+
+
 # What nobody has said.
 
 

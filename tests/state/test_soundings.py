@@ -208,12 +208,11 @@ def test_a_file_that_does_not_lie_beside_the_job(tmp_path: Path, name: str) -> N
 
 
 @pytest.mark.message
-@pytest.mark.message
 def test_nothing_is_further_or_deeper_than_a_job_file_may_say(tmp_path: Path) -> None:
     far = complaints(written(tmp_path, "distance mi,depth ft\n0,0\n13,6\n"))
     assert far == [("bed.csv", 0, "distance", "68640 ft")]
     deep = complaints(written(tmp_path, "distance ft,depth ft\n0,0\n40,1700\n"))
-    assert deep == [("bed.csv", 0, "depth", "1700.0 ft")]
+    assert deep == [("bed.csv", 0, "depth", "1700 ft")]
 
 
 def test_soundings_are_given_once(tmp_path: Path) -> None:

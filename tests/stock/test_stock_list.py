@@ -53,7 +53,7 @@ def test_a_kind_is_listed_in_the_order_of_its_table() -> None:
             "ultraviolet",
             "6 gpm",
             "stainless steel, thread out 3/4 NPT, 100 psi, rated flow 6.0 gpm, dose 40 mJ/cm2, transmittance 75 %, "
-            "power 30 W, lamp life 9000.0 h",
+            "power 30 W, lamp life 9000 h",
         ),
     ],
 )

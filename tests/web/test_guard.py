@@ -20,6 +20,7 @@ from lakewright.web import searching
 from lakewright.web.app import app_of
 from lakewright.web.jobs import Jobs
 from lakewright.web.posts import LARGEST_POST, LARGEST_SHEET
+from tests.apart import run_apart
 
 EXAMPLE = Path(__file__).resolve().parents[2] / "examples" / "year_round_cabin.toml"
 HOST = "127.0.0.1:8437"
@@ -35,7 +36,7 @@ class Client:
 
     def ask(self, how: str, path: str, **what: Any) -> httpx.Response:
         """One question and its answer."""
-        return asyncio.run(self.asked(how, path, **what))
+        return run_apart(self.asked(how, path, **what))
 
     async def asked(self, how: str, path: str, **what: Any) -> httpx.Response:
         """The same, beside others."""
@@ -193,7 +194,7 @@ def test_a_second_search_is_refused_while_one_is_under_way(client: Client, monke
         finish.set()
         return await first, second
 
-    first, second = asyncio.run(ask_twice(client))
+    first, second = run_apart(ask_twice(client))
     assert second.status_code == 409
     assert "under way" in second.text
     assert json.loads(first.text.splitlines()[-1]) == {"choices": "found"}
@@ -225,7 +226,7 @@ def test_a_search_that_nobody_waits_for_stops(monkeypatch: pytest.MonkeyPatch) -
             async with search.lock:
                 pass
 
-    asyncio.run(ask_and_leave())
+    run_apart(ask_and_leave())
     assert stopped.is_set()
 
 

@@ -175,7 +175,7 @@ def _heights(answers: Mapping[str, str], date: str, system: str) -> Iterator[tup
     """Heights from the water's level, of answers that were told from elsewhere."""
     if "low" in answers:
         low = -_quantity(ASKS["low"], answers["low"]).value
-        yield "site.levels", f"low = {_told(units.show(low, 'height', system), date)}"
+        yield "site.levels", f"low = {_told(_height(low, system), date)}"
     if "flood" in answers:
         yield "site.levels", f"flood = {_told(answers['flood'], date)}"
     if "pump.height" not in answers:
@@ -183,8 +183,13 @@ def _heights(answers: Mapping[str, str], date: str, system: str) -> Iterator[tup
     pump = _quantity(ASKS["pump.height"], answers["pump.height"]).value
     for key, field in (("rise", "height"), ("tap", "tap_height")):
         if key in answers:
-            height = units.show(pump + _quantity(ASKS[key], answers[key]).value, "height", system)
+            height = _height(pump + _quantity(ASKS[key], answers[key]).value, system)
             yield "delivery", f"{field} = {_told(height, date)}"
+
+
+def _height(height: float, system: str) -> str:
+    """A height as the file has it: whole, for others are added to it."""
+    return units.show(height, "height", system, most=units.EVERY_DIGIT)
 
 
 def _notes(answers: Mapping[str, str]) -> str:

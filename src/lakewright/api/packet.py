@@ -8,6 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from lakewright.api.options import as_options, chosen
+from lakewright.api.own_files import put_own
 from lakewright.api.packet_words import sayer_of
 from lakewright.api.paper import PAPER, USUAL, Told
 from lakewright.api.read import assembled, read
@@ -16,7 +17,6 @@ from lakewright.api.sheets import SHEETS
 from lakewright.documents.bind import PAPER_OF, STANDING, Bound, Drawn, Page, bound, contents_of, strip_of
 from lakewright.documents.parts_list import parts_csv
 from lakewright.errors import AskError
-from lakewright.job.disk import put_in
 from lakewright.job.models import Job
 
 NAMES = tuple(dict.fromkeys((*PAPER, *SHEETS)))
@@ -25,22 +25,24 @@ NAMES = tuple(dict.fromkeys((*PAPER, *SHEETS)))
 
 def packet(
     path: Path,
-    folder: Path,
+    folder: Path | None = None,
     also: Sequence[str] = (),
     everything: bool = False,
     paper: str = "",
     units: str = "",
+    over: bool = False,
 ) -> tuple[Path, ...]:
     """Write the papers of a job file, named after it, into a folder.
 
     Parameters
     ----------
     path : a job file
-    folder : made where there is none
+    folder : made where there is none; one named after the job, where one stands, if not said
     also : names of further sheets and files, of NAMES
     everything : all of them that this job has
     paper : letter or a4; by the units where not said
     units : US or SI; the job's where not said
+    over : write over whatever stands there, and not over what this job made before alone
 
     Returns
     -------
@@ -49,12 +51,11 @@ def packet(
     Raises
     ------
     JobError where the file cannot be used, with every mistake found in it
-    AskError where a sheet is not known or cannot be drawn, what prints it is not installed, or the folder cannot be
-        written; nothing is written then
+    AskError where a sheet is not known or cannot be drawn, what prints it is not installed, the folder cannot be
+        written, or something of another's stands there; nothing is written then
     """
-    written = {folder / name: content for name, content in packet_files(path, also, everything, paper, units).items()}
-    put_in(folder, written)
-    return tuple(written)
+    files = packet_files(path, also, everything, paper, units)
+    return put_own(Path(f"{path.stem}-papers") if folder is None else folder, files, path, "packet", over)
 
 
 def packet_files(

@@ -307,7 +307,7 @@ def write_sweep(found: Sweep, folder: Path, system: str = "US", parquet: bool = 
 def _cells(swept: Swept, outcome: Outcome, system: str) -> tuple[str, ...]:
     margin = "" if math.isnan(outcome.margin) else f"{outcome.margin:.3f}"
     figures = (
-        "" if math.isnan(value) else units.figure(value, kind, system)
+        "" if math.isnan(value) else units.figure(value, kind, system, most=units.EVERY_DIGIT)
         for value, kind in ((outcome.flow, "flow"), (outcome.lift, "lift"))
     )
     names = ("; ".join(each) for each in (outcome.fails, outcome.unknown))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sqlite3
-import tempfile
 from collections.abc import Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
@@ -12,6 +11,7 @@ from pathlib import Path
 from lakewright.book.file import PATIENCE, BookFile, refuse_strange, told
 from lakewright.book.schema import APPLICATION
 from lakewright.errors import AskError
+from lakewright.job.disk import in_place_of
 
 
 def back_up(book: BookFile, to: Path) -> None:
@@ -25,19 +25,16 @@ def back_up(book: BookFile, to: Path) -> None:
         raise AskError(f"{to} is there already; name a new file")
     with told(to):
         to.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(prefix=f".{to.name[:40]}.", suffix=".part", dir=to.parent)
-        os.close(handle)
-        try:
-            with book.lock, closing(sqlite3.connect(name, isolation_level=None)) as copy:
-                book.connection.backup(copy)
-                # One file that can be carried, and not three.
-                copy.execute("pragma journal_mode = delete")
-                look_over(copy, to)
-            os.replace(name, to)
-        except BaseException:
-            for each in (name, f"{name}-wal", f"{name}-shm", f"{name}-journal"):
-                Path(each).unlink(missing_ok=True)
-            raise
+        with (
+            in_place_of([to]) as parts,
+            _alone(parts[to]) as made,
+            book.lock,
+            closing(sqlite3.connect(made, isolation_level=None)) as copy,
+        ):
+            book.connection.backup(copy)
+            # One file that can be carried, and not three.
+            copy.execute("pragma journal_mode = delete")
+            look_over(copy, to)
 
 
 def restore(book: BookFile, source: Path, aside: Path) -> None:
@@ -72,6 +69,16 @@ def look_over(connection: sqlite3.Connection, path: Path) -> None:
     found += [f"a row of {row[0]} stands on nothing" for row in connection.execute("pragma foreign_key_check")][:3]
     if found:
         raise AskError(f"{path} is not sound: {'; '.join(found)}; use another copy")
+
+
+@contextmanager
+def _alone(path: Path) -> Iterator[Path]:
+    """A file of a database, without those that SQLite leaves beside it when something fails."""
+    try:
+        yield path
+    finally:
+        for end in ("-wal", "-shm", "-journal"):
+            path.with_name(f"{path.name}{end}").unlink(missing_ok=True)
 
 
 @contextmanager

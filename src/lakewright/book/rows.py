@@ -6,8 +6,7 @@ import csv
 import io
 from collections.abc import Iterable, Sequence
 
-STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "'")
-"""What makes a spreadsheet take a cell for a formula, and the mark that bars it."""
+from lakewright.cells import BAR, might_run
 
 
 def inert(cell: str) -> str:
@@ -16,12 +15,12 @@ def inert(cell: str) -> str:
     >>> inert("=1+1"), bare(inert("=1+1")), bare(inert("'so"))
     ("'=1+1", '=1+1', "'so")
     """
-    return f"'{cell}" if cell.startswith(STARTS) else cell
+    return f"{BAR}{cell}" if might_run(cell) or cell.startswith(BAR) else cell
 
 
 def bare(cell: str) -> str:
     """A cell as it was before it was made inert."""
-    return cell[1:] if cell.startswith("'") else cell
+    return cell.removeprefix(BAR)
 
 
 def written(head: Sequence[str], rows: Iterable[Sequence[object]]) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 import numpy as np
@@ -41,7 +42,7 @@ class Verdict:
         """For one job: which of several like things governs, in the governing case."""
         return None if self.which_by_case is None else int(self._governing(self.which_by_case)[()])
 
-    @property
+    @cached_property
     def case(self) -> NDArray[np.intp]:
         """The governing case: the one with the worst margin, an unknown one before all."""
         found: NDArray[np.intp] = np.argmin(np.where(np.isnan(self.by_case), -np.inf, self.by_case), axis=-1)
@@ -58,7 +59,9 @@ class Verdict:
         return self._governing(self.limit_by_case)
 
     def _governing(self, array: NDArray[Any]) -> NDArray[Any]:
-        whole = np.broadcast_to(array, self.by_case.shape)
+        whole = array if array.shape == self.by_case.shape else np.broadcast_to(array, self.by_case.shape)
+        if whole.ndim == 1:  # one job
+            return np.asarray(whole[int(self.case)])
         found: NDArray[Any] = np.take_along_axis(whole, self.case[..., None], axis=-1)[..., 0]
         return found
 

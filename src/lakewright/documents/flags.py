@@ -11,7 +11,7 @@ import numpy as np
 from lakewright import units
 from lakewright.checks.registry import CHECKS
 from lakewright.documents import ink
-from lakewright.documents.layout import Grid, Numbers, Room, Taken, rows_of
+from lakewright.documents.layout import Bools, Grid, Numbers, Room, Taken, rows_of
 from lakewright.documents.scene import Box, Circle, Flag, Leader, Path, Point, Text, area, line
 from lakewright.report import Finding
 
@@ -99,6 +99,7 @@ FILLS = {"fails": ink.RED, "tight": ink.OCHRE_TINT, "holds": ink.SHEET, "unknown
 
 HIGH, PAD, MARK, TIP = 5.0, 1.4, 2.6, 2.2  # mm: of a flag of one line, inside its edges, its mark, its point
 GAP, LEADER_GAP = 1.2, 0.5  # mm that flags keep from words and each other, and leaders from words. ours
+NEAR = 45.0  # mm of leader that most flags do with, looked at first. ours
 LONGEST = 95.0  # mm of leader where nothing is wrong. ours
 WIDEST = 58.0  # mm of words on a flag before they take a second line. ours
 
@@ -211,23 +212,42 @@ def _folded(what: Pennant) -> Pennant:
     return replace(what, lines=("", first, *rest)) if first else what
 
 
+class _Field:
+    """Places on a grid where a flag might fly, and what each costs by itself."""
+
+    def __init__(self, grid: Grid, anchor: Point, taken: Taken, longest: float) -> None:
+        self.grid = grid
+        x, y = _hoists(grid, anchor)
+        length = np.hypot(x - anchor[0], (y - anchor[1])[:, None])
+        self.leaders = np.empty((len(y), len(x), 4))
+        self.leaders[..., 0], self.leaders[..., 1], self.leaders[..., 2:] = x, y[:, None], anchor
+        self.costs = grid.costs(taken, GAP) + length + np.where(length < 5.0, 20.0, 0.0)
+        for over_it in grid.near(np.array([[*anchor, *anchor]]), 1.5):
+            self.costs[over_it] = np.inf
+        self.costs[length > longest] = np.inf
+
+    def cheapest(self, flown: Taken, taken: Taken) -> tuple[Box, Point, float] | None:
+        """The cheapest place beside flags that fly already, where its leader is tied to it, and what it costs."""
+        costs = (self.costs + self.grid.costs(flown, GAP)).ravel()
+        found = taken.cheapest(costs, self.leaders.reshape(-1, 4), LEADER_GAP)
+        if found is None:
+            return None
+        row, column = divmod(found[0], len(self.grid.left))
+        left, top = float(self.grid.left[column]), float(self.grid.top[row])
+        x, y, *_ = self.leaders[row, column].tolist()
+        return Box(left, top, left + self.grid.wide, top + self.grid.high), (x, y), found[1]
+
+
 class _Places:
-    """Where a flag might fly: all places on a grid, and what each costs by itself."""
+    """Where a flag might fly: near by first, for what is further costs more, and all over where that is needed."""
 
     def __init__(self, what: Pennant, anchor: Point, area: Box, taken: Taken, fine: float = 1.0) -> None:
         self.anchor, self.taken, self.folded = anchor, taken, fine < 1.0
         self.colour = COLOURS[what.status]
         self.grid = Grid.over(area, *what.size, 2.5 * fine, 1.5 * fine)
-        x, y = _hoists(self.grid, anchor)
-        length = np.hypot(x - anchor[0], (y - anchor[1])[:, None])
-        self.leaders = np.empty((len(y), len(x), 4))
-        self.leaders[..., 0], self.leaders[..., 1], self.leaders[..., 2:] = x, y[:, None], anchor
-        self.costs = self.grid.costs(taken, GAP) + length + np.where(length < 5.0, 20.0, 0.0)
-        for over_it in self.grid.near(np.array([[*anchor, *anchor]]), 1.5):
-            self.costs[over_it] = np.inf
-        if what.status not in ("fails", "unknown"):
-            # A longer leader is hard to follow: better in the list, unless something is wrong.
-            self.costs[length > LONGEST] = np.inf
+        # A longer leader is hard to follow: better in the list, unless something is wrong.
+        self.longest = np.inf if what.status in ("fails", "unknown") else LONGEST
+        self.fields: dict[float, _Field] = {}
         self.found: tuple[list[Place], Place | None] | None = None
 
     def cheapest(self, others: list[Place]) -> Place | None:
@@ -243,16 +263,31 @@ class _Places:
         return self.found[1]
 
     def _looked_for(self, others: Sequence[Place]) -> Place | None:
-        grid, flown = self.grid, _flown(others)
-        costs = (self.costs + grid.costs(flown, GAP)).ravel()
-        found = self.taken.with_more(flown).cheapest(costs, self.leaders.reshape(-1, 4), LEADER_GAP)
-        if found is None:
-            return None
-        row, column = divmod(found[0], len(grid.left))
-        left, top = float(grid.left[column]), float(grid.top[row])
-        x, y, *_ = self.leaders[row, column].tolist()
-        box = Box(left, top, left + grid.wide, top + grid.high)
-        return box, Leader((x, y), self.anchor, "leader", self.colour)
+        flown = _flown(others)
+        taken = self.taken.with_more(flown)
+        for reach in (NEAR, np.inf):
+            found = self._within(reach).cheapest(flown, taken)
+            # A place costs its leader's length at least: none further than this one costs can be cheaper.
+            if found is not None and found[2] <= reach:
+                box, tie, _ = found
+                return box, Leader(tie, self.anchor, "leader", self.colour)
+        return None
+
+    def _within(self, reach: float) -> _Field:
+        """The places whose leaders go no further than so along either axis, and perhaps some more."""
+        if reach not in self.fields:
+            x, y = _hoists(self.grid, self.anchor)
+            columns, rows = (
+                _from_first_to_last(np.abs(each - at) <= reach) for each, at in zip((x, y), self.anchor, strict=True)
+            )
+            self.fields[reach] = _Field(self.grid.part(rows, columns), self.anchor, self.taken, self.longest)
+        return self.fields[reach]
+
+
+def _from_first_to_last(which: Bools) -> slice:
+    """The run that holds all that are true."""
+    true = np.flatnonzero(which)
+    return slice(int(true[0]), int(true[-1]) + 1) if len(true) else slice(0)
 
 
 def _flown(others: Sequence[Place]) -> Taken:

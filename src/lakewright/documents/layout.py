@@ -71,6 +71,10 @@ class Grid:
         left = np.arange(area.left, area.right - wide + 1e-9, dx)
         return cls(left, np.arange(area.top, area.bottom - high + 1e-9, dy), wide, high)
 
+    def part(self, rows: slice, columns: slice) -> Grid:
+        """Some of its rows and columns."""
+        return replace(self, left=self.left[columns], top=self.top[rows])
+
     def boxes(self) -> Numbers:
         """The places as rows of left, top, right, bottom, row by row of the grid."""
         x, y = (each.ravel() for each in np.meshgrid(self.left, self.top))
@@ -183,7 +187,7 @@ class Taken:
         """
         order = np.flatnonzero(costs < least)
         order = order[np.argsort(costs[order], kind="stable")]
-        best, first, many = None, 0, 32
+        best, first, many = None, 0, 128
         while first < len(order) and costs[order[first]] < least:
             # The further one has to look, the more are looked at together.
             some = order[first : first + many]

@@ -7,6 +7,7 @@ import io
 import re
 from collections.abc import Mapping, Sequence
 
+from lakewright.cells import BAR, might_run
 from lakewright.errors import AskError
 
 
@@ -19,19 +20,13 @@ def table_csv(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     return out.getvalue()
 
 
-STARTS = tuple("=+-@\t\n\uff1d\uff0b\uff0d\uff20")
-"""What a spreadsheet may take for the start of a formula, the wide forms of other scripts among it. memory: as the
-usual advice against formulas in CSV lists them."""
-
 _SIGNED = re.compile(r"[-+][0-9]+(\.[0-9]+)?")
 
 
 def inert(cell: str) -> str:
     """Words that no spreadsheet takes for a formula."""
     cell = cell.replace("\r", " ")  # the library's writer leaves one bare, and a reader would end the row at it
-    if not cell.lstrip("\ufeff\u200b \u00a0").startswith(STARTS):
-        return cell
-    return f"'{cell}"
+    return f"{BAR}{cell}" if might_run(cell) else cell
 
 
 def _cell(cell: str) -> str:

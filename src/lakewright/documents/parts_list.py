@@ -19,7 +19,7 @@ def parts_csv(bill: Bill, system: str) -> str:
     rows.writerow(HEAD)
     for line in bill.lines:
         rows.writerow([inert(cell) for cell in _cells(line, system)])
-    mass = units.figure(bill.mass, "part_mass", system)
+    mass = _whole(bill.mass, "part_mass", system)
     rows.writerow(["total", "", "", "", "", dollars(bill.price), mass, units.unit_of("part_mass", system), "", ""])
     for gap in bill.gaps:
         rows.writerow(["not in it", inert(gap), *[""] * (len(HEAD) - 2)])
@@ -28,12 +28,17 @@ def parts_csv(bill: Bill, system: str) -> str:
 
 def _cells(line: Line, system: str) -> tuple[str, ...]:
     if line.unit == "m":
-        quantity, unit = units.figure(line.quantity, "length", system), units.unit_of("length", system)
+        quantity, unit = _whole(line.quantity, "length", system), units.unit_of("length", system)
     else:
         quantity, unit = f"{line.quantity:g}", line.unit
-    mass = (units.figure(line.mass, "part_mass", system), units.unit_of("part_mass", system))
+    mass = (_whole(line.mass, "part_mass", system), units.unit_of("part_mass", system))
     there = "yes" if line.have else ""
     return (line.station, line.what, quantity, unit, dollars(line.each), dollars(line.price), *mass, there, line.note)
+
+
+def _whole(value: float, kind: str, system: str) -> str:
+    """A figure for a spreadsheet, which adds it up: with all of its kind's places."""
+    return units.figure(value, kind, system, most=units.EVERY_DIGIT)
 
 
 def dollars(cents: int) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from lakewright.documents.assumed import assumed_figure, assumed_of, is_confirmed
 from lakewright.documents.flow import Flow, Said
 from lakewright.documents.said import Sayer, Words, bold, filled, fixed, named, soft, status
 from lakewright.documents.section import Section
@@ -175,11 +176,15 @@ def _facts(flow: Flow, say: Sayer) -> None:
     flow.quiet(fixed("quote.facts_changes"))
     rows = list(enumerate(say.value("stated")))
     _stated(flow, say, "facts_told", [n for n, each in rows if each.standing == "told"], True)
-    assumed = list(enumerate(say.value("report.assumed")))
-    _assumed(flow, say, "facts_assumed", [n for n, each in assumed if not each.from_record], True)
-    _assumed(flow, say, "facts_record", [n for n, each in assumed if each.from_record], False)
+    taken = assumed_of(say)
+    asked = [place for place, each in taken.items() if is_confirmed(each)]
+    _assumed(flow, say, "facts_assumed", asked, True)
+    _assumed(flow, say, "facts_record", [place for place, each in taken.items() if each.from_record], False)
     for name, word, boxes in STANDINGS[1:]:
         _stated(flow, say, name, [n for n, each in rows if each.standing == word], boxes)
+    more = sum(not each.from_record for each in taken.values()) - len(asked)
+    if more:
+        flow.quiet(filled("quote.facts_more", Words(str(more), "report.assumed")))
 
 
 def _stated(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool) -> None:
@@ -196,16 +201,15 @@ def _stated(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool)
     _listed(flow, said, boxes, first)
 
 
-def _assumed(flow: Flow, say: Sayer, head: str, rows: Sequence[int], boxes: bool) -> None:
-    if not rows:
+def _assumed(flow: Flow, say: Sayer, head: str, places: Sequence[str], boxes: bool) -> None:
+    if not places:
         return
     flow.label(fixed(f"quote.{head}"))
     first = len(flow.rows)
-    said = []
-    for n in rows:
-        each = say.value(f"report.assumed.{n}")
-        value = say(f"report.assumed.{n}.text") if each.text else say(f"report.assumed.{n}.value", each.kind)
-        said.append([say(f"report.assumed.{n}.name", plus=":"), bold(value), soft(say(f"report.assumed.{n}.why"))])
+    said = [
+        [say(f"{place}.name", plus=":"), bold(assumed_figure(say, place)), soft(say(f"{place}.why"))]
+        for place in places
+    ]
     _listed(flow, said, boxes, first)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import cache
 from importlib import resources
 
+from lakewright.documents.assumed import assumed_figure, assumed_of
 from lakewright.documents.flow import Flow, Said
 from lakewright.documents.said import Sayer, Words, bold, filled, fixed, named, soft, status
 
@@ -40,6 +41,7 @@ def working_sheet(say: Sayer) -> Flow:
             [Words(f"{named(name).text}{';' if name != skipped[-1] else ''}", f"check.{name}") for name in skipped]
         )
     _facts(flow, say)
+    _assumed(flow, say)
     flow.part(fixed("common.cautions"))
     flow.bullets(say(f"report.cautions.{n}") for n in range(len(say.value("report.cautions"))))
     return flow
@@ -90,3 +92,16 @@ def _facts(flow: Flow, say: Sayer) -> None:
         number, name, figure = say(f"{place}.number"), say(f"{place}.name"), bold(say(f"{place}.figure"))
         rows.append((number, name, figure, soft(say(f"{place}.standing"))))
     flow.table(("14mm", "1fr", "48mm", "58mm"), "rlll", heads, rows)
+
+
+def _assumed(flow: Flow, say: Sayer) -> None:
+    """All that is assumed of the job and of its price: what the quote asks to be confirmed, and the rest."""
+    rows: list[Sequence[Said]] = []
+    for place in assumed_of(say):
+        why = [soft(say(f"{place}.why"))] + ([soft(say(f"{place}.place"))] if say.has(f"{place}.place") else [])
+        rows.append((say(f"{place}.name"), bold(assumed_figure(say, place)), why))
+    if rows:
+        flow.part(fixed("working.assumed"))
+        flow.table(
+            ("56mm", "40mm", "1fr"), "lll", (fixed("working.fact"), fixed("working.figure"), fixed("working.why")), rows
+        )

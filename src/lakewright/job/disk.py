@@ -5,7 +5,7 @@ from __future__ import annotations
 import contextlib
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
 from lakewright.errors import AskError
@@ -34,24 +34,40 @@ def put(files: Mapping[Path, bytes]) -> None:
     for path in files:
         if path.is_dir():
             raise AskError(f"{path} is a folder; name the file inside it")
-    made: dict[str, Path] = {}
-    try:
+    with in_place_of(targets) as parts:
         for target, raw in targets.items():
-            handle, name = tempfile.mkstemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent)
-            made[name] = target
-            with os.fdopen(handle, "wb") as stream:
+            with parts[target].open("wb") as stream:
                 stream.write(raw)
                 stream.flush()
                 os.fsync(stream.fileno())
-            os.chmod(name, _mode_for(target))
-        for name, target in made.items():
-            os.replace(name, target)
+            os.chmod(parts[target], _mode_for(target))
+
+
+@contextlib.contextmanager
+def in_place_of(targets: Iterable[Path]) -> Iterator[Mapping[Path, Path]]:
+    """A file beside each place, to be filled, and at the end each in its place.
+
+    Where that does not come to its end, what stood in the places is as it was, and nothing is left beside them.
+
+    Raises
+    ------
+    OSError where they cannot be written
+    """
+    made: dict[Path, Path] = {}
+    try:
+        for target in targets:
+            handle, name = tempfile.mkstemp(prefix=f".{target.name[:40]}.", suffix=".part", dir=target.parent)
+            made[target] = Path(name)
+            os.close(handle)
+        yield made
+        for target, part in made.items():
+            os.replace(part, target)
     except BaseException:
-        for name in made:
+        for part in made.values():
             with contextlib.suppress(OSError):
-                os.unlink(name)
+                part.unlink()
         raise
-    for folder in {target.parent for target in targets}:
+    for folder in {target.parent for target in made}:
         _settle(folder)
 
 

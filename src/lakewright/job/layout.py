@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from bisect import bisect_left
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -15,10 +16,12 @@ Path = tuple[str | int, ...]
 
 _TOKEN = re.compile(
     r'''
+    (?: [ \t\r\ufeff]+ | \#[^\n]* )*+
+    (?:
       (?P<text>  """(?:[^\\]|\\.)*?"{3,5} | \'\'\'.*?\'{3,5} | "(?:[^"\\\n]|\\.)*" | '[^'\n]*' )
-    | (?P<skip>  [ \t\r\ufeff]+ | \#[^\n]* )
     | (?P<mark>  [\[\]{}=,.\n] )
     | (?P<bare>  [^\s\[\]{}=,."'\#]+ )
+    )
     ''',
     re.VERBOSE | re.DOTALL,
 )
@@ -45,11 +48,16 @@ class Block:
 
 
 class _Token(NamedTuple):
-    kind: str
+    mark: str  # itself where it is one, or nothing
     text: str
-    line: int
     start: int
     end: int
+
+
+def _token(match: re.Match[str]) -> _Token:
+    kind = match.lastgroup or ""
+    text = match[kind]
+    return _Token(text if kind == "mark" else "", text, *match.span(kind))
 
 
 class Layout:
@@ -65,21 +73,16 @@ class Layout:
         self.items: dict[Path, tuple[int, int]] = {}
         self.blocks: list[Block] = [Block((), 0, 0)]
         self._lengths: dict[Path, int] = {}  # of each list of tables, so far
-        self._tokens: list[_Token] = []
-        line = 1
-        for match in _TOKEN.finditer(text):
-            kind = match.lastgroup or ""
-            if kind != "skip":
-                found = match.group()
-                self._tokens.append(_Token(kind, found, line, *match.span()))
-                line += found.count("\n")
-        self._tokens.append(_Token("mark", "\n", line, len(text), len(text)))
+        self._tokens = [_token(match) for match in _TOKEN.finditer(text)]
+        self._tokens.append(_Token("\n", "\n", len(text), len(text)))
+        self._line_ends = [match.start() for match in re.finditer("\n", text)]
         self._at = 0
         self._read()
 
     def _read(self) -> None:
-        while self._at < len(self._tokens):
-            mark = self._mark()
+        tokens, last = self._tokens, len(self._tokens)
+        while self._at < last:
+            mark = tokens[self._at].mark
             if mark == "\n":
                 self._at += 1
             elif mark == "[":
@@ -87,9 +90,12 @@ class Layout:
             else:
                 self.blocks[-1].end = self._pair(self.blocks[-1].path)
 
+    def _line(self, at: int) -> int:
+        """The line of a place in the text, from 1."""
+        return bisect_left(self._line_ends, at) + 1
+
     def _mark(self) -> str:
-        token = self._tokens[self._at]
-        return token.text if token.kind == "mark" else ""
+        return self._tokens[self._at].mark
 
     def _skip_newlines(self) -> None:
         while self._mark() == "\n":
@@ -97,6 +103,7 @@ class Layout:
 
     def _header(self) -> Block:
         first = self._tokens[self._at]
+        line = self._line(first.start)
         self._at += 1
         many = self._mark() == "["
         self._at += many
@@ -105,16 +112,16 @@ class Layout:
         table: Path = ()
         for part in parts[:-1]:
             table = self._inside((*table, part))
-            self.lines.setdefault(table, first.line)
+            self.lines.setdefault(table, line)
         table = (*table, parts[-1])
-        self.lines.setdefault(table, first.line)
+        self.lines.setdefault(table, line)
         if many:
             index = self._lengths.get(table, 0)
             self._lengths[table] = index + 1
             table = (*table, index)
         else:
             table = self._inside(table)
-        self.lines.setdefault(table, first.line)
+        self.lines.setdefault(table, line)
         return Block(table, first.start, self._tokens[self._at - 1].end)
 
     def _inside(self, table: Path) -> Path:
@@ -126,21 +133,20 @@ class Layout:
         parts = []
         while True:
             token = self._tokens[self._at]
-            if token.kind == "text":
-                parts.append(next(iter(tomllib.loads(f"{token.text} = 0"))))
-            elif token.kind == "bare":
-                parts.append(token.text)
-            elif token.text != ".":
+            if not token.mark:
+                quoted = token.text[0] in "\"'"
+                parts.append(next(iter(tomllib.loads(f"{token.text} = 0"))) if quoted else token.text)
+            elif token.mark != ".":
                 return parts
             self._at += 1
 
     def _pair(self, table: Path) -> int:
         """One key and its value; returns where the value ends."""
         first = self._tokens[self._at]
-        path = table
+        line, path = self._line(first.start), table
         for part in self._key():
             path = (*path, part)
-            self.lines.setdefault(path, first.line)
+            self.lines.setdefault(path, line)
         equals = self._tokens[self._at].start
         self._at += 1
         start = self._tokens[self._at].start
@@ -162,7 +168,7 @@ class Layout:
             if opening == "[":
                 item = (*path, index)
                 first = self._tokens[self._at]
-                self.lines.setdefault(item, first.line)
+                self.lines.setdefault(item, self._line(first.start))
                 self.items[item] = (first.start, self._value(item))
                 index += 1
             else:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import json
 import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 from lakewright.errors import Mistake, UnitError
@@ -117,6 +118,46 @@ def _unknown_key(path: Path, root: type[Table]) -> tuple[str, str, str]:
     return found, wanted, "take it out, or put what it says in a note"
 
 
+LEAST_NEAR = 0.6
+"""ours: two words that share fewer of their letters are taken for different ones; it is what difflib takes too."""
+
+
+def nearest_first(given: object, choices: Sequence[str]) -> tuple[Sequence[str], str]:
+    """Phrases one may choose of, those nearest to what was given first, and the nearest where one is near.
+
+    Single words stay in their own order, in which a reader knows them, and so do phrases where none is near.
+
+    >>> nearest_first("looses prime", ("lost prime once", "no water", "loses prime again and again"))
+    (['loses prime again and again', 'lost prime once', 'no water'], 'loses prime again and again')
+    >>> nearest_first("yess", ("no", "unknown", "yes"))
+    (('no', 'unknown', 'yes'), 'yes')
+    """
+    if not isinstance(given, str):
+        return choices, ""
+    said = given[:40].casefold()
+    near = {choice: _nearness(said, choice.casefold()) for choice in choices}
+    best = max(choices, key=lambda choice: near[choice])
+    if near[best] < LEAST_NEAR:
+        return choices, ""
+    if not any(" " in choice for choice in choices):
+        return choices, best
+    return sorted(choices, key=lambda choice: -near[choice]), best
+
+
+def _nearness(said: str, choice: str) -> float:
+    """How near a phrase is to another, 1 for the same: as a whole, or the words of the one among those of the other."""
+    whole, words = _alike(said, choice), said.split()
+    if not words or " " not in choice:
+        return whole
+    each = sum(max(_alike(word, other) for other in choice.split()) for word in words) / len(words)
+    # A hair less than as a whole, so that the same words in the same order are nearest.
+    return max(whole, 0.99 * each)
+
+
+def _alike(one: str, other: str) -> float:
+    return difflib.SequenceMatcher(None, one, other).ratio()
+
+
 def _refused(cause: Exception, path: Path) -> tuple[str, str, str, Path]:
     if isinstance(cause, FieldProblem):
         item = bool(path) and isinstance(path[-1], int)
@@ -141,10 +182,9 @@ def _wrong_form(error: dict[str, Any], path: Path, root: type[Table]) -> tuple[s
     if error["type"] == "string_too_long":
         return f"text of {len(given)} letters", f"at most {LONGEST_TEXT} letters", "say it shorter"
     if shape.form == "choice":
-        wanted = ("one of " if len(shape.choices) > 1 else "") + ", ".join(json.dumps(word) for word in shape.choices)
-        near = {word.casefold(): word for word in shape.choices}
-        close = difflib.get_close_matches(given[:40].casefold(), near, n=1) if isinstance(given, str) else []
-        return found, wanted, f'did you mean "{near[close[0]]}"?' if close else f"{write} {example(shape)}"
+        choices, is_near = nearest_first(given, shape.choices)
+        wanted = ("one of " if len(choices) > 1 else "") + ", ".join(json.dumps(word) for word in choices)
+        return found, wanted, f'did you mean "{is_near}"?' if is_near else f"{write} {example(shape)}"
     if shape.form in _TABLES:
         names = tuple(part for part in path if isinstance(part, str))
         if shape.form == "rows":

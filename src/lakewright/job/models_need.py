@@ -104,5 +104,7 @@ class Access(Table):
     machine: YesNoUnknown | None = field("Whether a machine gets to the shore.")
     digger: YesNoUnknown | None = field("Whether a digger gets to the trench.")
     work_by: Literal["shop", "owner", "both", "unknown"] | None = field("Who does the work.")
+    own_boat: YesNoUnknown | None = field("Whether the customer has a boat for the work, so that none is hired.")
+    own_digger: YesNoUnknown | None = field("Whether the customer has a digger for the work, so that none is hired.")
     crew: Count | None = field("People there to do the work.")
     window: Text | None = field("When work in the water is allowed.")

@@ -276,7 +276,9 @@ def example_of(dimension: Dimension, system: str) -> str:
 
 
 def _bounds(dimension: Dimension, noun: Noun, system: str) -> str:
-    least, most = (units.show(bound, dimension.kind, system) for bound in (dimension.least, dimension.most))
+    least, most = (
+        units.show(bound, dimension.kind, system, most=units.EVERY_DIGIT) for bound in (dimension.least, dimension.most)
+    )
     return f"{noun.name} from {'0' if dimension.least == 0.0 else least} to {most}"
 
 

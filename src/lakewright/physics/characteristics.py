@@ -37,28 +37,38 @@ def near_heads(
     Source: Wylie and Streeter, Fluid Transients in Systems (1993): one pipe, Courant number 1, quasi-steady friction.
     """
     shape = np.broadcast_shapes(*(each.shape for each in (wave_speed, length, velocity, resistance, stop_time)))
+    steps = 2 * reaches * returns + 1
     place = np.arange(reaches + 1) / reaches
     steady, stiff, piece = velocity[..., None], wave_speed[..., None] / GRAVITY, resistance[..., None] / reaches
     speeds = np.broadcast_to(steady, (*shape, reaches + 1)) + 0.0 * place
     heads = resistance[..., None] * steady * np.abs(steady) * (1.0 - place) + 0.0 * speeds
-    end, step = np.zeros((*shape, 1)), length / (wave_speed * reaches)
-    found = [heads[..., 0]]
-    for number in range(1, 2 * reaches * returns + 1):
+    step = length / (wave_speed * reaches) / np.maximum(stop_time, LEAST_STOP)
+    stopping = steady * np.maximum(1.0 - np.arange(steps) * step[..., None], 0.0)
+    found = np.empty((*shape, steps))
+    found[..., 0] = heads[..., 0]
+    # The steps are many and the line is short, so arrays are written over. What comes from the left and from the right
+    # of each place, one step before:
+    half_compliance, lost, carried = 0.5 / stiff, np.empty_like(speeds), np.empty_like(speeds)
+    forward, backward = carried[..., :-1], lost[..., 1:]
+    for number in range(1, steps):
         # Friction may stop what moves, and not turn it back: in a line that is all friction it would.
-        lost = np.minimum(piece * np.abs(speeds), stiff) * speeds
-        # What comes from the left and from the right of each place, one step before.
-        forward = (heads + stiff * speeds - lost)[..., :-1]
-        backward = (heads - stiff * speeds + lost)[..., 1:]
-        left = np.maximum(1.0 - number * step / np.maximum(stop_time, LEAST_STOP), 0.0)
-        near_speed = (velocity * left)[..., None] + end
-        near = backward[..., :1] + stiff * near_speed
-        far_speed = forward[..., -1:] / stiff
-        middle = 0.5 * (forward[..., :-1] + backward[..., 1:])
-        middle_speed = 0.5 * (forward[..., :-1] - backward[..., 1:]) / stiff
-        heads = np.concatenate([near, middle, end], axis=-1)
-        speeds = np.concatenate([near_speed, middle_speed, far_speed], axis=-1)
-        found.append(heads[..., 0])
-    return np.stack(found, axis=-1)
+        np.abs(speeds, out=lost)
+        lost *= piece
+        np.minimum(lost, stiff, out=lost)
+        lost *= speeds
+        np.multiply(speeds, stiff, out=carried)
+        carried -= lost
+        np.subtract(heads, carried, out=lost)
+        carried += heads
+        near_speed = stopping[..., number]
+        heads[..., 1:-1] = 0.5 * (forward[..., :-1] + backward[..., 1:])
+        speeds[..., 1:-1] = half_compliance * (forward[..., :-1] - backward[..., 1:])
+        heads[..., 0] = backward[..., 0] + stiff[..., 0] * near_speed
+        speeds[..., 0] = near_speed
+        heads[..., -1] = 0.0
+        speeds[..., -1] = forward[..., -1] / stiff[..., 0]
+        found[..., number] = heads[..., 0]
+    return found
 
 
 def stopped_line(

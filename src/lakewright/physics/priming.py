@@ -43,15 +43,17 @@ def evacuation_time(
     """
     deepest = np.minimum(dead_head, atmosphere_head)
     time, crest = 0.0 * (air_rate + deepest), np.maximum(front_heights[0], 0.0)
-    for (volume, next_volume), next_height in zip(pairwise(air_volumes), front_heights[1:], strict=True):
-        climb, swept = np.maximum(next_height - crest, 0.0), volume - next_volume
-        for node, weight in zip(GAUSS_NODES, GAUSS_WEIGHTS, strict=True):
-            share = 0.5 + 0.5 * node
+    # The nodes of each piece of the way along a first axis; the pieces one after the other.
+    axes = max(each.ndim for each in (time, *air_volumes, *front_heights))
+    share, half_weight = (0.5 * np.array(each).reshape(-1, *[1] * axes) for each in (GAUSS_NODES, GAUSS_WEIGHTS))
+    share += 0.5
+    with np.errstate(divide="ignore", invalid="ignore"):
+        for (volume, next_volume), next_height in zip(pairwise(air_volumes), front_heights[1:], strict=True):
+            climb, swept = np.maximum(next_height - crest, 0.0), volume - next_volume
             height = crest + share * climb
             # Air passed on, as large as it is at the pump: what the front sweeps, and what the rest expands by.
             passed = swept + (volume - share * swept) * climb / np.maximum(atmosphere_head - height, LEAST_HEAD)
             rate = air_rate * np.maximum(1.0 - height / dead_head, 0.0)
-            with np.errstate(divide="ignore", invalid="ignore"):
-                time = time + 0.5 * weight * np.where(passed == 0.0, 0.0, passed / rate)
-        crest = crest + climb
+            first, second, third = half_weight * np.where(passed == 0.0, 0.0, passed / rate)
+            time, crest = time + (first + second + third), crest + climb
     return np.where(crest >= deepest, np.inf, time) + 0.0 * crest

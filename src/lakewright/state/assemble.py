@@ -53,6 +53,7 @@ class Assembly:
     ranges: Mapping[str, Quantity] = field(default_factory=dict)  # by fact, what was given with its own doubt
     # What ballast the stand needs, where it stands on the bed and enough is known: dear, so worked out when asked.
     ballast: Callable[[], Ballast | None] = lambda: None
+    per_day: float = math.nan  # m3 that are used in a day
     text: str = ""  # of the job file, as it stands
     file: Path | None = None  # where that is, or will be
 
@@ -136,6 +137,7 @@ def facts_of(job: Job, stock: Stock, file: str = "", weighted: bool = True) -> A
         gather.parts,
         ranges=gather.ranges,
         ballast=ballast,
+        per_day=demand.per_day,
     )
 
 

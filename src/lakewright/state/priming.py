@@ -61,10 +61,11 @@ def _way(facts: Facts, level: Array, whole: Array) -> tuple[tuple[Array, ...], t
     route = facts.priming.route_height
     heights = [route[..., n : n + 1] - level for n in range(route.shape[-1])]
     piece = whole / (len(heights) - 1)
-    ahead = [0.0 * heights[-1]]
+    dry_to, ahead = np.maximum(heights[-1], 0.0), [0.0 * heights[-1]]
     for low, high in zip(heights[-2::-1], heights[:0:-1], strict=True):
-        top, bottom = np.maximum(low, high), np.minimum(low, high)
-        dry = np.minimum(np.maximum(top, 0.0) / np.maximum(top - bottom, 1e-12), 1.0)
-        dry = np.where(top <= 0.0, 0.0, dry) + 0.0 * top
+        # What of each height is over the water: a piece is dry by the share of its climb that is.
+        over, dry_to = dry_to, np.maximum(low, 0.0)
+        climb = np.abs(high - low)
+        dry = np.minimum(np.maximum(over, dry_to) / np.maximum(climb, 1e-12), 1.0)
         ahead.append(ahead[-1] + piece * dry)
     return tuple(heights), tuple(reversed(ahead))

@@ -211,8 +211,11 @@ def _hours_in_words(hours: Fraction, people: int) -> str:
 
 
 def _hire(draft: _Draft, name: Literal["boat", "digger"]) -> int | None:
-    """Charge a boat or a digger, and give its cost [cents]; None where that is not known."""
-    price, what = draft.job.price, name.capitalize()
+    """Charge a boat or a digger, and give its cost [cents]; None where that is not known.
+
+    The customer's own is not charged; one who does the work himself may still have to hire it, and is told so.
+    """
+    price, access, what = draft.job.price, draft.job.access, name.capitalize()
     whole: Quantity | None = getattr(price, name)
     if whole is not None:
         cost = cents(exact(draft.gather.number(f"price.{name}", whole, f"[price] {name}", kind="money")))
@@ -226,12 +229,16 @@ def _hire(draft: _Draft, name: Literal["boat", "digger"]) -> int | None:
         hours = min(hours, exact(price.hours.value / HOUR))
     if hours == 0:
         return 0
+    if getattr(access, f"own_{name}") == "yes":
+        draft.excluded.append(f"{what}, the customer's own")
+        return 0
     count = half_days(hours, exact(draft.gather.default("price.half_day", "", "price.half_day") / HOUR))
     each = draft.figure(f"{name}_half_day", getattr(price, f"{name}_half_day"), name)
     if each is None:
         return None
     cost = count * cents(each)
-    draft.charge(what, name, cost, "1 half-day" if count == 1 else f"{count} half-days")
+    unless = ", hired unless the owner brings one" if access.work_by == "owner" else ""
+    draft.charge(what, name, cost, f"{'1 half-day' if count == 1 else f'{count} half-days'}{unless}")
     return cost
 
 

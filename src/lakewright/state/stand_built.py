@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from lakewright.job.models import Job
 from lakewright.job.quantity import Quantity, is_given
@@ -115,8 +116,12 @@ def _value(given: Quantity | None, otherwise: float) -> float:
     return given.value if is_given(given) else otherwise
 
 
+@lru_cache(maxsize=4)
 def built(asked: Asked, stock: Stock) -> Stand:
-    """The stand as built from the stock; with nothing in it, and gaps, where its parts cannot be had."""
+    """The stand as built from the stock; with nothing in it, and gaps, where its parts cannot be had.
+
+    Facts, path and bill ask for the same one.
+    """
     on_legs = asked.form in FORMS_ON_LEGS
     building = Building(stock, asked.size, notes=list(asked.notes))
     building.gaps += lacking(asked, stock)

@@ -55,7 +55,7 @@ JUDGED_BY_TABLE = {
     "treatment": "steps flow_control",
     "treatment.uv": "stock dose flow transmittance",
     "treatment.chlorine": "residual volume baffling tank ph temperature",
-    "access": "by carry digger work_by",
+    "access": "by carry digger work_by own_boat own_digger",
 }
 JUDGED = frozenset(f"{table}.{field}" for table, fields in JUDGED_BY_TABLE.items() for field in fields.split())
 """Fields that facts are made of, or that a search reads. A test holds the two together."""

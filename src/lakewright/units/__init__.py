@@ -7,10 +7,11 @@ both readings.
 
 from lakewright.units.kinds import KINDS, Kind
 from lakewright.units.reading import read, read_amount
-from lakewright.units.showing import figure, show, show_apart, unit_of
+from lakewright.units.showing import EVERY_DIGIT, figure, show, show_apart, unit_of
 from lakewright.units.tables import NOUNS, OVER, TWO_READINGS, UNITS, Amount
 
 __all__ = [
+    "EVERY_DIGIT",
     "KINDS",
     "NOUNS",
     "OVER",

@@ -61,6 +61,7 @@ KINDS: dict[str, Kind] = {
     "temperature_difference": Kind("temperature_difference", "F", 0, "C", 1),
     "power": Kind("power", "hp", 2, "W", 0),
     "energy": Kind("energy", "kWh", 1, "kWh", 1),
+    "yearly_energy": Kind("energy", "kWh", 0, "kWh", 0),
     "degree_days": Kind("degree_days", "F days", 0, "C days", 0),
     "dose": Kind("dose", "mJ/cm2", 0, "mJ/cm2", 0),
     "angle": Kind("angle", "degrees", 0, "degrees", 0),

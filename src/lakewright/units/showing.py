@@ -9,6 +9,12 @@ from lakewright.units.kinds import KINDS
 from lakewright.units.spelling import tidy, unit_named
 from lakewright.units.tables import LARGEST, Unit
 
+MOST_DIGITS = 4
+"""ours: no tape, gauge or table of the trade is read finer than this; money and counts are exact."""
+
+EVERY_DIGIT = 17
+"""Of a number for another program, for a job file, or of a bound: as many digits as a float has."""
+
 MOST_FINER = 3
 """ours: a shortfall under a thousandth of what is shown is no longer worth telling apart."""
 
@@ -26,22 +32,26 @@ def show_apart(one: float, other: float, kind: str, system: str) -> tuple[str, s
     return show(one, kind, system), show(other, kind, system)
 
 
-def show(value: float, kind: str, system: str, finer: int = 0) -> str:
+def show(value: float, kind: str, system: str, finer: int = 0, most: int = MOST_DIGITS) -> str:
     """A number in SI as the trade writes it, with its unit; "unknown" for nan, "no limit" for infinity.
 
-    Rounds to the kind's places, and `finer` more, a half away from zero, and never shows a minus before nothing.
+    Rounds to the kind's places and to `most` digits, and `finer` more of either, a half away from zero, and never shows
+    a minus before nothing. Money keeps its cents, and a whole number of things stays whole. Thousands have no comma but
+    in money: it reads two ways, and what is shown is to read back.
 
     >>> show(0.3175, "part", "US"), show(0.3175, "part", "SI")
     ('12-1/2 in', '318 mm')
+    >>> show(17.857 / 86400.0, "daily_flow", "SI"), show(20_000.0, "count", "SI")
+    ('17860 L/day', '20000')
     """
-    shown = figure(value, kind, system, finer)
+    shown = figure(value, kind, system, finer, most)
     unit = unit_of(kind, system)
     if not unit or not math.isfinite(value):
         return shown
     return f"{shown}{unit}" if unit.startswith("/") else f"{shown} {unit}"
 
 
-def figure(value: float, kind: str, system: str, finer: int = 0) -> str:
+def figure(value: float, kind: str, system: str, finer: int = 0, most: int = MOST_DIGITS) -> str:
     """The number of `show` without its unit."""
     how = KINDS[kind]
     if math.isnan(value):
@@ -53,7 +63,8 @@ def figure(value: float, kind: str, system: str, finer: int = 0) -> str:
     number = (value - scale.offset) / scale.factor
     if how.fraction and system != "SI":
         return _in_fractions(number, how.fraction * 2**finer)
-    digits = _rounded(abs(number), places)
+    is_exact = how.dimension.startswith("money") or (how.dimension == "count" and number.is_integer())
+    digits = _rounded(abs(number), places if is_exact else min(places, _places_of(abs(number), most + finer)))
     nothing = not digits.strip("0.")
     if how.trimmed and "." in digits:
         digits = digits.rstrip("0").rstrip(".")
@@ -72,13 +83,24 @@ def unit_of(kind: str, system: str) -> str:
 
 
 def _rounded(size: float, places: int) -> str:
-    """A number of no sign as digits, a half rounded up."""
+    """A number of no sign as digits, a half rounded up; to tens where places are under 0."""
     if size >= LARGEST:
-        return f"{size:.{places}f}"
+        return f"{size:.{max(places, 0)}f}"
     # ours: a unit's factor leaves dust under a half, as 317.49999999999994 for 317.5; a billionth lifts it.
     steps = math.floor(size * 10.0**places + 0.5 + 1.0e-9)
+    if places <= 0:
+        return str(steps * 10**-places)
     whole, rest = divmod(steps, 10**places)
-    return f"{whole}.{rest:0{places}d}" if places else str(whole)
+    return f"{whole}.{rest:0{places}d}"
+
+
+def _places_of(size: float, digits: int) -> int:
+    """Places behind the point that a number of so many digits has; under 0 where it ends before the point.
+
+    >>> _places_of(17857.1, 4), _places_of(1061.23, 4), _places_of(0.31496, 4)
+    (-1, 0, 4)
+    """
+    return digits if size == 0.0 else digits - 1 - math.floor(math.log10(size))
 
 
 def _in_fractions(number: float, denominator: int) -> str:

@@ -28,7 +28,7 @@ from lakewright.web.posts import LARGEST_SHEET, Edit, Refused, asked_of, edit_of
 from lakewright.web.searching import Searching
 from lakewright.web.view import Asked, pieces, render
 
-SCRIPTS = ("page", "draft", "hand", "water", "search", "leaves", "begin", "book")
+SCRIPTS = ("anew", "page", "draft", "hand", "water", "search", "leaves", "begin", "book")
 
 FILES = {
     **{f"{name}.js": ("lakewright.web", f"static/{name}.js", "text/javascript") for name in SCRIPTS},

@@ -1,4 +1,5 @@
 // The draft: what is typed is posted, and the pieces that come back are shown. Nothing is reckoned here.
+import { made_of, match } from "./anew.js";
 
 const AGAIN = 1500; // ours: so long after no answer the same is sent again [ms]
 const PALE = 150; // ours: what is answered sooner is not seen to grow pale meanwhile, nor is the page made to draw that [ms]
@@ -22,8 +23,8 @@ export const state = {
   focus: "", // where the keyboard is to go with the next answer
 };
 
-// What else is done with each answer, when it has come and once it is shown.
-export const came = [], laid = [];
+// What else is done with each answer, when it has come and once it is shown; with a piece of it before that is shown.
+export const came = [], laid = [], dress = {};
 
 export function ask(changes = {}, standings = {}, goes_on = false) {
   state.goes_on = goes_on && (state.goes_on || !Object.keys(state.changes).length);
@@ -121,7 +122,7 @@ function show(answer, asked, changes) {
   at("trouble").innerHTML = answer.trouble;
   for (const name of PIECES) {
     if (answer[name] === undefined) continue;
-    if (state.pieces[name] !== answer[name]) at(name).innerHTML = state.pieces[name] = answer[name];
+    if (state.pieces[name] !== answer[name]) match(at(name), made_of(state.pieces[name] = answer[name], dress[name]));
   }
   if (state.asked === asked) {
     clearTimeout(state.paling);

@@ -1,27 +1,26 @@
 // The part in hand: taken, typed in, left open, told on somebody's word.
-import { ask, at, laid, state } from "./draft.js";
+import { as_it_came, made_of, match } from "./anew.js";
+import { ask, at, dress, laid, state } from "./draft.js";
 
 laid.push((answer, asked, changes, first) => {
   // While more is typed, the fields wait for the answer to that.
   if (state.asked === asked || !at("fields")) lay_part(answer.part, changes);
-  name_flags();
   if (first) bring_to_middle(`.grip[data-part="${state.part}"]`);
 });
+dress.drawing = name_flags;
 
 // The fields anew; the one that is being typed in stays as it is, caret and all.
 function lay_part(html, changes) {
-  const made = document.createElement("template");
-  made.innerHTML = html;
+  const made = made_of(html), form = made.querySelector("#fields");
+  if (form.dataset.of !== at("fields")?.dataset.of) return at("part").replaceChildren(made);
   const typed = document.activeElement?.closest("#fields [data-key]")?.closest(".field");
-  if (!typed || made.content.querySelector("#fields").dataset.of !== at("fields").dataset.of) {
-    at("part").replaceChildren(made.content);
-    return;
+  const anew = typed && form.querySelector(`[data-field="${CSS.escape(typed.dataset.field)}"]`);
+  if (anew) {
+    renew(typed, anew, changes);
+    anew.replaceWith(typed.cloneNode(true));
   }
-  for (const field of made.content.querySelectorAll(".field")) {
-    const old = document.querySelector(`#fields [data-field="${CSS.escape(field.dataset.field)}"]`);
-    if (old === typed) renew(old, field, changes);
-    else old.replaceWith(field);
-  }
+  match(at("part"), made);
+  for (const field of at("fields").elements) if (!typed?.contains(field) && field.matches("input, select")) as_it_came(field);
 }
 
 function renew(old, made, changes) {
@@ -35,8 +34,8 @@ function renew(old, made, changes) {
   if (button) button.setAttribute("aria-pressed", other.getAttribute("aria-pressed"));
 }
 
-function name_flags() {
-  document.querySelectorAll("#drawing g.flag").forEach(flag => {
+function name_flags(made) {
+  made.querySelectorAll("g.flag").forEach(flag => {
     flag.setAttribute("role", "button");
     flag.setAttribute("tabindex", "0");
     flag.setAttribute("aria-label", [...flag.querySelectorAll("text")].map(text => text.textContent.trim()).join(" "));
