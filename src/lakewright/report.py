@@ -246,6 +246,8 @@ def _message(
     if value < 0.0 and check.short_words:
         return f"{units.show(-value, check.shows, system)} {check.short_words}"
     shown = units.show(value, check.shows, system)
+    if check.limit_words and math.isinf(limit):
+        return f"{shown} {check.label}; a rule's table does not go so far"
     if check.limit_words:
         least = units.show(limit, check.shows, system)
         if status == FAILS:  # what falls short by a hair is not to read as if it did not

@@ -71,14 +71,9 @@ def problem_of(job: Job, stock: Stock, assembly: Assembly) -> Problem:
     )
 
 
-def closed(job: Job, stock: Stock, assembly: Assembly) -> Job:
-    """The job with the first option of every part it leaves open: something to look at before anything is chosen.
-
-    Raises
-    ------
-    JobError where nothing in stock will do for an open part
-    """
-    for some in options_of(job, stock, assembly).values():
+def closed(job: Job, options: Mapping[str, Sequence[Option]]) -> Job:
+    """The job with the first option of every part it leaves open: something to look at before anything is chosen."""
+    for some in options.values():
         job = said(job, some[0].says)
     return job
 

@@ -12,9 +12,10 @@ from lakewright.errors import AskError
 from lakewright.job.models import Job
 from lakewright.job.quantity import is_given
 from lakewright.physics import inlet
+from lakewright.physics.pipe import velocity
 from lakewright.report import Finding, findings_of
 from lakewright.search.option import quantity, said
-from lakewright.search.options import closed, spot_name, stations
+from lakewright.search.options import closed, options_of, spot_name, stations
 from lakewright.state.assemble import Assembly, facts_of
 from lakewright.state.coils import coils_for
 from lakewright.state.facts import Facts, is_missing
@@ -93,7 +94,8 @@ class Spots:
 def spots_of(job: Job, stock: Stock, assembly: Assembly) -> Spots:
     """Judge every place along a job's soundings with the stand and line it asks for.
 
-    What is open is taken at its first option; cover is then judged at the flow asked for.
+    What is open is taken at its first option, but a suction line at the first through which the flow asked for runs
+    gently; cover is then judged at that flow.
 
     Raises
     ------
@@ -104,7 +106,7 @@ def spots_of(job: Job, stock: Stock, assembly: Assembly) -> Spots:
         raise AskError(
             "no soundings: give [[site.soundings]] or [site] soundings_file, distance and depth off the shore"
         )
-    built = closed(job, stock, assembly)
+    built = _built(job, stock, assembly)
     judged = [_judged(job, built, stock, x, depth) for x, depth in places]
     spots = tuple(spot for spot, _ in judged)
     best = best_of(spots)
@@ -116,6 +118,20 @@ def spots_of(job: Job, stock: Stock, assembly: Assembly) -> Spots:
     if is_given(job.stand.at):
         reasons.insert(1, _as_asked(spots, job.stand.at.value, job.stand.at.text))
     return Spots(spots, best, tuple(reasons), light, layer, rise)
+
+
+def _built(job: Job, stock: Stock, assembly: Assembly) -> Job:
+    """The job with every open part at an option; nobody would lay a line that the flow asked for rushes through."""
+    options = options_of(job, stock, assembly)
+    first = closed(job, options)
+    if len(options["line"]) == 1:
+        return first
+    for line in options["line"]:
+        there = said(first, line.says)
+        facts = facts_of(there, stock).facts
+        if bool((velocity(facts.need.flow, facts.suction.bore) <= facts.limits.suction_velocity).all()):
+            return there
+    return first
 
 
 def _as_asked(spots: Sequence[Spot], at: float, text: str) -> str:
