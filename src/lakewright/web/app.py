@@ -18,6 +18,7 @@ from lakewright.api.drafts import edit as changed
 from lakewright.api.drafts import step as stepped
 from lakewright.errors import AskError, JobError, LakewrightError
 from lakewright.web.begin import begin_with, questions_now
+from lakewright.web.book import Shelf
 from lakewright.web.guard import Guard
 from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.leaves import LEAVES, leaf
@@ -27,7 +28,7 @@ from lakewright.web.posts import LARGEST_SHEET, Edit, Refused, asked_of, edit_of
 from lakewright.web.searching import Searching
 from lakewright.web.view import Asked, pieces, render
 
-SCRIPTS = ("anew", "page", "draft", "hand", "water", "search", "leaves", "rows", "begin")
+SCRIPTS = ("anew", "page", "draft", "hand", "water", "search", "leaves", "rows", "begin", "book")
 
 FILES = {
     **{f"{name}.js": ("lakewright.web", f"static/{name}.js", "text/javascript") for name in SCRIPTS},
@@ -142,7 +143,7 @@ class Page:
 
 def app_of(jobs: Jobs, hosts: frozenset[str], token: str = "") -> Starlette:
     """The page, answering these values of Host; where there is a token, nobody without it."""
-    page = Page(jobs)
+    page, shelf = Page(jobs), Shelf(jobs)
     routes = [
         Route("/", _in_words(page.page)),
         Route("/job.toml", _in_words(page.job_file)),
@@ -152,6 +153,9 @@ def app_of(jobs: Jobs, hosts: frozenset[str], token: str = "") -> Starlette:
         Route("/new", _in_words(page.new), methods=["POST"]),
         Route("/begin", _in_words(page.begin), methods=["POST"]),
         Route("/paper/{name}", _in_words(page.paper)),
+        Route("/book", _in_words(shelf.ask), methods=["POST"]),
+        Route("/book/{what}", _in_words(shelf.ask), methods=["POST"]),
+        Route("/book/{name}", _in_words(shelf.take)),
         Route("/static/{name}", page.static),
     ]
     return Starlette(routes=routes, middleware=[Middleware(Guard, hosts=hosts, token=token)])

@@ -13,6 +13,7 @@ from starlette.responses import PlainTextResponse, Response, StreamingResponse
 from lakewright.web.apart import apart
 from lakewright.web.begin import begin_leaf
 from lakewright.web.beside import beside
+from lakewright.web.book import Shelf
 from lakewright.web.drawn import bench, curves
 from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.money import money
@@ -50,6 +51,7 @@ LEAVES = (
     Leaf("visits", "What is wrong with it", "from what was read on two gauges and what was seen"),
     Leaf("beside", "Two designs side by side", "and one of them taken", renews=False),
     Leaf("paper", "On paper", "the sheets to take away", renews=False, ages=False),
+    Leaf("book", "The book", "jobs over the years: find, revise, price anew, visit", renews=False, ages=False),
     Leaf("waters", "Waters on record", "and what each still lacks", renews=False, ages=False),
     Leaf("own", "Parts of one's own", "a sheet of the shop's, read over ours", renews=False, ages=False),
     Leaf("begin", "Another job", "ten questions, an example, or a job file", renews=False, ages=False),
@@ -78,6 +80,8 @@ async def leaf(name: str, jobs: Jobs, job: JobAt, text: str, given: Mapping[str,
         return StreamingResponse(apart(name, text, job.file), media_type="application/x-ndjson")
     if name == "begin":
         return _whole(await run_in_threadpool(begin_leaf, jobs, job))
+    if name == "book":
+        return _whole(await run_in_threadpool(Shelf(jobs).leaf, job))
     if name not in HERE:
         return PlainTextResponse("no such leaf", 404)
     return _whole(await run_in_threadpool(in_words, HERE[name], job, text, given))

@@ -6,6 +6,7 @@ import { search, take_design } from "./search.js";
 import { again, choose_side, lay_beside, stop, unfold } from "./leaves.js";
 import { choose_list, row } from "./rows.js";
 import { answered, begin, take_file } from "./begin.js";
+import "./book.js";
 
 const PRESSED = {
   row,
