@@ -3,7 +3,7 @@
 #   make demo    the main job on the example: installs only what runs it
 #   make test    the tests
 #
-# The rest: check  bench  docs  published  laws  slips  fuzz  oldest  pages  requirements  clean
+# The rest: check  bench  docs  published  laws  slips  fuzz  oldest  audit  pages  requirements  clean
 
 # The first of these that is there, works, and is 3.11 or newer; or say PYTHON=... yourself.
 PYTHON ?= $(shell for each in python3.11 python3.12 python3.13 python3.14 python3 python; do \
@@ -17,7 +17,7 @@ PYTEST := $(BIN)/python -m pytest
 # Nothing of the caller's Python leaks in, and bytecode is kept, so that the second start is quick.
 unexport PYTHONDONTWRITEBYTECODE PYTHONHOME PYTHONPATH PYTHONSTARTUP VIRTUAL_ENV
 
-.PHONY: demo packets test browser check bench docs published laws slips fuzz oldest pages requirements clean
+.PHONY: demo packets test browser check bench docs published laws slips fuzz oldest audit pages requirements clean
 .DEFAULT_GOAL := demo
 
 demo: $(VENV)/demo.stamp
@@ -72,6 +72,11 @@ oldest: $(VENV)/test.stamp
 	@$(OLDEST)/bin/python -m pip install --quiet --disable-pip-version-check $$($(BIN)/python -m tests.oldest test)
 	@$(OLDEST)/bin/python -m pip install --quiet --disable-pip-version-check --no-deps --editable .
 	$(OLDEST)/bin/python -m pytest -q $$($(BIN)/python -m tests.oldest --short)
+
+# Known weaknesses of the libraries this stands on, asked of the public list: needs a network that reaches it.
+audit: $(VENV)/test.stamp
+	@$(PIP) pip-audit
+	$(BIN)/python -m pip_audit --local --skip-editable --progress-spinner off
 
 # What is written from the code itself: `make check` says when it is not current.
 pages: $(VENV)/test.stamp

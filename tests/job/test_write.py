@@ -196,3 +196,10 @@ def test_a_folder_is_not_written_over(tmp_path: Path) -> None:
     with pytest.raises(AskError) as refused:
         write_job(tmp_path, "")
     assert str(refused.value) == f"{tmp_path} is a folder; name the file inside it"
+
+
+@pytest.mark.law
+def test_a_comment_at_the_end_without_an_end_of_line_is_a_comment() -> None:
+    assert (
+        set_values('need = { flow = "8 gpm" } # asked', {"need.flow": "9 gpm"}) == 'need = { flow = "9 gpm" } # asked'
+    )

@@ -38,8 +38,8 @@ from lakewright.job.naming import folded
 from lakewright.job.read import read_text
 
 __all__ = [
-    "CAME", "KINDS", "ORDERED", "SENT_BACK", "STAGES", "WORKS", "BookFile", "Card", "Found", "Hit", "Order", "Revision",
-    "Shown", "Signed", "Standing", "Visit", "Way", "add",
+    "CAME", "KINDS", "OPEN_STAGES", "ORDERED", "SENT_BACK", "STAGES", "WORKS", "BookFile", "Card", "Found", "Hit",
+    "Order", "Revision", "Shown", "Signed", "Standing", "Visit", "Way", "add",
     "listed", "put_down", "revision_text", "save", "search", "shown", "usual_book", "write_revision",
 ]  # fmt: skip
 
@@ -101,18 +101,21 @@ class Shown:
     visits: tuple[Visit, ...] = ()
 
 
-def add(book: BookFile, file: Path, kind: str, name: str, signed: Signed, note: str = "") -> Revision:
+def add(
+    book: BookFile, file: Path, kind: str, name: str, signed: Signed, note: str = "", text: str | None = None
+) -> Revision:
     """Keep a file as a new paper. A job brings the files it names, and its water's record where that lies beside it.
 
     Parameters
     ----------
     name : what the book calls it; that which the file gives it where it is empty, else the file's own
+    text : what is kept where that is not what the file says, as of a draft
 
     Raises
     ------
     JobError where the file cannot be read; AskError where the name is taken, or the book cannot be used
     """
-    text = read_text(file)
+    text = read_text(file) if text is None else text
     (said,) = words_at(text, "job.title" if kind == "job" else "name")
     with book.writing() as rows:
         kept = papers.add(rows, kind, name or said or file.stem, Edit(text, signed.author, signed.day, note))
@@ -122,15 +125,24 @@ def add(book: BookFile, file: Path, kind: str, name: str, signed: Signed, note: 
         return kept
 
 
-def save(book: BookFile, file: Path, kind: str, name: str, on: int, signed: Signed, note: str = "") -> Revision:
-    """Keep a file as a further revision of a paper, made on revision `on`.
+def save(
+    book: BookFile,
+    file: Path,
+    kind: str,
+    name: str,
+    on: int,
+    signed: Signed,
+    note: str = "",
+    text: str | None = None,
+) -> Revision:
+    """Keep a file, or a text in its place, as a further revision of a paper, made on revision `on`.
 
     Raises
     ------
     StaleError where another was kept after that one: nothing is written, and both are shown beside each other
     JobError, AskError as for `add`
     """
-    text = read_text(file)
+    text = read_text(file) if text is None else text
     with book.writing() as rows:
         kept = papers.save(rows, kind, name, on, Edit(text, signed.author, signed.day, note))
         if kind == "job":

@@ -95,7 +95,12 @@ def between(book: BookFile, name: str, first: int, second: int, kind: str = "job
 
 
 def requote(
-    book: BookFile, own: Path | None, signed: Signed, keep: bool = True, progress: Progress | None = None
+    book: BookFile,
+    own: Path | None,
+    signed: Signed,
+    keep: bool = True,
+    progress: Progress | None = None,
+    only: str = "",
 ) -> list[Requote]:
     """Price every open job anew, beside what it was priced at last; one that cannot be priced does not stop the rest.
 
@@ -104,6 +109,7 @@ def requote(
     own : the shop's own sheet of prices, over ours
     keep : whether the new prices are put down in the book, each as soon as it is found
     progress : told how many are done, and of how many
+    only : the one job that is asked for, where one is
 
     Raises
     ------
@@ -111,7 +117,8 @@ def requote(
     """
     stock, prices = _stock(own)
     with book.reading() as rows:
-        cards = [card for name in papers.names(rows, "job") if (card := card_of(rows, "job", name)).is_open]
+        names = [only] if only else papers.names(rows, "job")
+        cards = [card for name in names if (card := card_of(rows, "job", name)).is_open]
     found = []
     for number, card in enumerate(cards):
         if progress is not None:
@@ -158,7 +165,7 @@ def placed(book: BookFile, kept: Revision) -> Iterator[Path]:
     """
     with book.reading() as rows:
         beside = list(_files_beside(rows, kept))
-    with _folder() as folder:
+    with scratch() as folder:
         path = folder / "job.toml"
         try:
             for name, text in beside:
@@ -175,8 +182,13 @@ def placed(book: BookFile, kept: Revision) -> Iterator[Path]:
 
 
 @contextmanager
-def _folder() -> Iterator[Path]:
-    """A folder for a while, where there is room for one."""
+def scratch() -> Iterator[Path]:
+    """A folder for a while, where there is room for one.
+
+    Raises
+    ------
+    AskError where there is none
+    """
     try:
         made = tempfile.TemporaryDirectory(prefix="lakewright-", ignore_cleanup_errors=True)
     except OSError as error:

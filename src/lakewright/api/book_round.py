@@ -99,7 +99,12 @@ def write_calendar(found: Round, to: Path, said: datetime.date) -> None:
     ------
     AskError where it cannot be written there
     """
-    write_or_say(to, calendar(found.stops, found.work, said))
+    write_or_say(to, calendar_of(found, said))
+
+
+def calendar_of(found: Round, said: datetime.date) -> str:
+    """A round as the text of a calendar file."""
+    return calendar(found.stops, found.work, said)
 
 
 def done(book: BookFile, visit: Visit) -> None:

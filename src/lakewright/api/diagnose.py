@@ -43,14 +43,23 @@ class Advice:
             "beside": found.beside,
             "next": [asdict(test) for test in self.next],
             "fits": found.fits,
-            "impossible": [asdict(each) for each in found.impossible],
+            "impossible": [_known(asdict(each)) for each in found.impossible],
             "unweighed": list(found.unweighed),
             "why_unweighed": list(self.missing),
             "held": self.held,
-            "level": list(found.level),
-            "expected": [asdict(each) for each in found.expected],
+            "level": _known(list(found.level)),
+            "expected": [_known(asdict(each)) for each in found.expected],
             "answers": [asdict(answer) for answer in self.answers],
         }
+
+
+def _known(value: Any) -> Any:
+    """The same with nothing for a number that nobody knows."""
+    if isinstance(value, dict):
+        return {key: _known(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [_known(each) for each in value]
+    return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
 def _suspect_as_json(suspect: Suspect) -> dict[str, Any]:

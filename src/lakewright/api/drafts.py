@@ -12,9 +12,11 @@ from lakewright.api.read import assembled
 from lakewright.book.drafts import Book, Draft, Drafts
 from lakewright.book.file import usual_book
 from lakewright.errors import AskError
+from lakewright.job.order import WAYS, moved
 from lakewright.job.write import write_job
 
-__all__ = ["STEPS", "Book", "Draft", "begin", "begun", "draft", "edit", "restart", "step", "usual_book", "write_draft"]
+__all__ = ["STEPS", "WAYS", "Book", "Draft", "arrange", "begin", "begun", "draft", "edit"]
+__all__ += ["restart", "step", "usual_book", "write_draft"]
 
 STEPS = ("undo", "redo")
 
@@ -83,6 +85,18 @@ def edit(
     """
     with book.draft_of(file) as kept:
         kept.put(changed(_now(kept).text, changes, standings, date), goes_on)
+        return _now(kept)
+
+
+def arrange(book: Book, file: Path, row: str, way: str) -> Draft:
+    """The draft after one of its rows changed places with a neighbour, as `moved` does it.
+
+    Raises
+    ------
+    AskError for a row that is not there or cannot be moved in place, or a book that cannot be used
+    """
+    with book.draft_of(file) as kept:
+        kept.put(moved(_now(kept).text, row, way), False)
         return _now(kept)
 
 

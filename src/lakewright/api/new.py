@@ -122,7 +122,7 @@ def system_of(answers: Mapping[str, str]) -> str:
     """
     metric = []
     for key, said in answers.items():
-        dimension, digits = ASKS[key].shape.dimension, re.search(r"[0-9][0-9.]*", said)
+        dimension, digits = ASKS[key].shape.dimension, re.search(r"[0-9]+(\.[0-9]+)?", said)
         if dimension and dimension.dimension in ("length", "area") and digits and float(digits.group()):
             factor = abs(_quantity(ASKS[key], said).low) / float(digits.group())
             # A metric unit is a power of ten of the SI's own.

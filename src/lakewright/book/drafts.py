@@ -85,6 +85,23 @@ class Drafts:
             "update drafts set base = (select text from steps where number = at) where file = ?", (self.file,)
         )
 
+    def origin(self) -> tuple[str, int] | None:
+        """The job of the book and its revision that the draft was opened as, saved as or made of last.
+
+        It is the nearest of the draft's own steps back that says what a revision says, to the letter; None where none
+        does. Undone steps do not count: who goes back behind a revision is on the one before.
+        """
+        row: tuple[str, int] | None = self.book.execute(
+            "with recursive chain (text, after, back) as ("
+            " select text, after, 0 from drafts join steps on number = at where drafts.file = ?"
+            " union all"
+            " select steps.text, steps.after, back + 1 from chain join steps on steps.number = chain.after)"
+            " select papers.name, revision from chain join revisions on revisions.text = chain.text"
+            " join papers on papers.number = paper where kind = 'job' order by back, revisions.number desc limit 1",
+            (self.file,),
+        ).fetchone()
+        return row
+
     def _go_to(self, step: int | str) -> None:
         # A step is a number, or one of the two questions above: no text of a user is put here.
         self.book.execute(f"update drafts set at = coalesce({step}, at) where file = ?", (self.file,))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from lakewright.checks.needs import FLOW_AT_CUT_IN, LEVEL, PUMPED_BY, VALVE
 from lakewright.checks.verdict import Check, Verdict, at_least, at_most
 from lakewright.state.control import ControlAtRest, ControlInUse, StoreAsBuilt, StoreInUse, Weeping
@@ -58,7 +60,10 @@ def store_lasts_through_the_peak(store: StoreInUse, limits: Limits) -> Verdict:
 def store_holds_a_day(store: StoreAsBuilt, limits: Limits) -> Verdict:
     """The store holds what a day uses, so that a pump that stops is noticed before the water is."""
     limit = limits.store_days * store.per_day
-    return at_least(store.volume, limit, limits.store_days_comfort * limit, where=store.stored)
+    used = limit != 0.0
+    return at_least(
+        store.volume, limit, limits.store_days_comfort * np.where(used, limit, 1.0), where=store.stored & used
+    )
 
 
 def store_cannot_run_over(store: StoreAsBuilt, limits: Limits) -> Verdict:

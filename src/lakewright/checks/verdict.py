@@ -155,12 +155,16 @@ def under_band(value: Array, lowest: Array, highest: Array, where: Any = True) -
     return _judge(value, highest, (highest - value) / (highest - lowest), where)
 
 
+LEAST_BESIDE = 1e-6
+"""ours: of what stands beside a value, so that it goes into it a countable number of times."""
+
+
 def told(value: Array, beside: Array, where: Any = True) -> Verdict:
     """A value told beside another, in good and in bad: it holds wherever both are known, and is good for nothing else.
 
     The margin is 1 and how often the other goes into the value, so that the case with the least of it speaks.
     """
-    return _judge(value, beside, 1.0 + np.maximum(value, 0.0) / beside, where)
+    return _judge(value, beside, 1.0 + np.maximum(value, 0.0) / np.maximum(beside, LEAST_BESIDE), where)
 
 
 def worse_of(one: Verdict, other: Verdict, where: Any = True) -> Verdict:

@@ -63,7 +63,8 @@ def _gauges(flow: Flow, say: Sayer) -> None:
     if not say.has("report.gauges"):
         flow.quiet(fixed("card.gauges_open"))
     if say.has("house.cut_in"):
-        figures = [say(f"house.{name}", "gauge") for name in ("cut_in", "cut_out", "precharge")]
+        places = [f"house.{name}" for name in ("cut_in", "cut_out", "precharge")]
+        figures = [say(place, "gauge") if say.has(place) else fixed("start.unknown") for place in places]
         flow.para(filled("card.switch", *figures))
 
 

@@ -73,8 +73,8 @@ class Layout:
         self.items: dict[Path, tuple[int, int]] = {}
         self.blocks: list[Block] = [Block((), 0, 0)]
         self._lengths: dict[Path, int] = {}  # of each list of tables, so far
-        self._tokens = [_token(match) for match in _TOKEN.finditer(text)]
-        self._tokens.append(_Token("\n", "\n", len(text), len(text)))
+        # With an end of line after it, which a comment at its end would else lack.
+        self._tokens = [_token(match) for match in _TOKEN.finditer(f"{text}\n")]
         self._line_ends = [match.start() for match in re.finditer("\n", text)]
         self._at = 0
         self._read()

@@ -47,6 +47,7 @@ from lakewright.job.table import (
     names_differ,
     required,
     rows,
+    some_of_it_is_open,
     table,
     values_rise,
 )
@@ -111,12 +112,22 @@ class RoutePoint(Table):
     height: Height = required("Height of the line there, from the usual water level.")
 
 
+def weights_have_room(spacing: Quantity, _: Mapping[str, Any]) -> None:
+    """One weight beside the next."""
+    if spacing.low < LEAST_SPACING:
+        raise FieldProblem(echo(spacing.text), "2 in (50 mm) or more", "give the length of line from one to the next")
+
+
+LEAST_SPACING = 0.05
+"""ours: [m], about the size of the smallest weight there is."""
+
+
 class LineWeights(Table):
     """What keeps the line on the bed."""
 
     what: Text | None = field("What they are.")
     mass: Mass | None = field("Mass of each in air.")
-    spacing: Length | None = field("Distance from one to the next.")
+    spacing: Annotated[Length | None, Rule(weights_have_room)] = field("Distance from one to the next.")
 
 
 class Suction(Table):
@@ -231,7 +242,9 @@ class Faults(Table):
     air: Share | None = field("Share of air in the water, by volume, at the pump.")
     nozzle: Share | None = field("Share of a jet's nozzle that is plugged.")
     valve_opening: Share | None = field("How far the foot valve opens.")
-    blocked: Share | None = field("Share of the screen that is blocked, beside the day's dirt.")
+    blocked: Annotated[Share | None, Rule(some_of_it_is_open)] = field(
+        "Share of the screen that is blocked, beside the day's dirt."
+    )
     level_offset: Height | None = field("How much higher the water is than the day says.")
     line_opening: Share | None = field("Share of the suction line left open where it is narrowest: a kink, a lining.")
     delivery_opening: Share | None = field("Share of the delivery line left open where it is narrowest.")

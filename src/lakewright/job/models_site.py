@@ -35,6 +35,7 @@ from lakewright.job.table import (
     names_differ,
     required,
     rows,
+    some_of_it_is_open,
     table,
 )
 
@@ -108,7 +109,7 @@ class Day(Table):
     level: Height | None = field("Water level that day, from the usual level.")
     water: Temperature | None = field("Temperature of the water at the inlet.")
     ice: Part | None = field("Thickness of the ice.")
-    dirt: Share | None = field("How much of the screen is blocked.")
+    dirt: Annotated[Share | None, Rule(some_of_it_is_open)] = field("How much of the screen is blocked.")
     demand: Share | None = field("Flow wanted that day as a share of the need.")
     current: Speed | None = field("Speed of the stream past the stand.")
     by: Text | None = field("Who says so.")

@@ -21,6 +21,7 @@ from lakewright.errors import JobError, Mistake, UnitError
 from lakewright.job.layout import lines_of
 from lakewright.job.quantity import echo
 from lakewright.job.read import plain_line_ends, read_text, read_toml
+from lakewright.job.table import LONGEST_TEXT
 
 A_SCENARIO_FILE = "a file of scenarios"
 
@@ -100,6 +101,9 @@ def _scenario(row: Any, number: int, wrong: Any) -> Scenario:
     name = row.get("name", "")
     if not isinstance(name, str) or not name.strip():
         wrong((*at, "name"), echo(name) if name else "no name", "a name", 'write such as name = "lake lower"')
+        name = ""
+    elif len(name) > LONGEST_TEXT:
+        wrong((*at, "name"), f"text of {len(name)} letters", f"at most {LONGEST_TEXT} letters", "say it shorter")
         name = ""
     shifts: dict[str, float] = {}
     for key in row:

@@ -144,6 +144,12 @@ def refuse_falling(items: Iterable[Any], key: str, what: str) -> None:
         last = here
 
 
+def some_of_it_is_open(blocked: Quantity, _: Mapping[str, Any]) -> None:
+    """Through a screen that is blocked whole nothing comes, whatever the pump."""
+    if blocked.high >= 1.0:
+        raise FieldProblem(echo(blocked.text), "less than 100 %", "give what is blocked before it is cleaned")
+
+
 def distances_rise(points: Iterable[Any], _: Mapping[str, Any]) -> None:
     """Points along a line come in order of distance."""
     refuse_falling(points, "distance", "a distance")

@@ -13,11 +13,12 @@ from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
-from lakewright.api.drafts import STEPS, draft, restart, write_draft
+from lakewright.api.drafts import STEPS, WAYS, arrange, draft, restart, write_draft
 from lakewright.api.drafts import edit as changed
 from lakewright.api.drafts import step as stepped
 from lakewright.errors import AskError, JobError, LakewrightError
 from lakewright.web.begin import begin_with, questions_now
+from lakewright.web.book import Shelf
 from lakewright.web.guard import Guard
 from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.leaves import LEAVES, leaf
@@ -27,7 +28,7 @@ from lakewright.web.posts import LARGEST_SHEET, Edit, Refused, asked_of, edit_of
 from lakewright.web.searching import Searching
 from lakewright.web.view import Asked, pieces, render
 
-SCRIPTS = ("anew", "page", "draft", "hand", "water", "search", "leaves", "begin")
+SCRIPTS = ("anew", "page", "draft", "hand", "water", "search", "leaves", "rows", "begin", "book")
 
 FILES = {
     **{f"{name}.js": ("lakewright.web", f"static/{name}.js", "text/javascript") for name in SCRIPTS},
@@ -85,9 +86,11 @@ class Page:
         }
 
     def step(self, job: JobAt, step: str) -> None:
-        """Take a step with the draft; none where none is named."""
+        """Take a step with the draft, or with one of its rows: `later treatment.steps.1`; none where none is named."""
         if step in STEPS:
             stepped(self.book, job.file, step)
+        elif (way := step.partition(" "))[0] in WAYS:
+            arrange(self.book, job.file, way[2], way[0])
         elif step == "restart":
             restart(self.book, job.file)
         elif step == "write" and job.may_write:
@@ -140,7 +143,7 @@ class Page:
 
 def app_of(jobs: Jobs, hosts: frozenset[str], token: str = "") -> Starlette:
     """The page, answering these values of Host; where there is a token, nobody without it."""
-    page = Page(jobs)
+    page, shelf = Page(jobs), Shelf(jobs)
     routes = [
         Route("/", _in_words(page.page)),
         Route("/job.toml", _in_words(page.job_file)),
@@ -150,6 +153,9 @@ def app_of(jobs: Jobs, hosts: frozenset[str], token: str = "") -> Starlette:
         Route("/new", _in_words(page.new), methods=["POST"]),
         Route("/begin", _in_words(page.begin), methods=["POST"]),
         Route("/paper/{name}", _in_words(page.paper)),
+        Route("/book", _in_words(shelf.ask), methods=["POST"]),
+        Route("/book/{what}", _in_words(shelf.ask), methods=["POST"]),
+        Route("/book/{name}", _in_words(shelf.take)),
         Route("/static/{name}", page.static),
     ]
     return Starlette(routes=routes, middleware=[Middleware(Guard, hosts=hosts, token=token)])

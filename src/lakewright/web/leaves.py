@@ -13,11 +13,13 @@ from starlette.responses import PlainTextResponse, Response, StreamingResponse
 from lakewright.web.apart import apart
 from lakewright.web.begin import begin_leaf
 from lakewright.web.beside import beside
+from lakewright.web.book import Shelf
 from lakewright.web.drawn import bench, curves
 from lakewright.web.jobs import JobAt, Jobs
 from lakewright.web.money import money
 from lakewright.web.papers import ABOUT, WHOLE
 from lakewright.web.records import own_parts, records
+from lakewright.web.rows import rows
 from lakewright.web.told import Made, in_words
 from lakewright.web.view import render
 from lakewright.web.visits import visits
@@ -45,9 +47,11 @@ LEAVES = (
     Leaf("spots", "Where the intake could stand", "every place along the soundings, and the plan"),
     Leaf("curves", "The pump's curve", "where pump and line meet, case by case, and the grade line along the path"),
     Leaf("sure", "How sure, and what to measure first", "over the sites that would be told like this one"),
+    Leaf("rows", "Lists, row by row", "steps of the treatment, soundings, days, branches and the rest"),
     Leaf("visits", "What is wrong with it", "from what was read on two gauges and what was seen"),
     Leaf("beside", "Two designs side by side", "and one of them taken", renews=False),
     Leaf("paper", "On paper", "the sheets to take away", renews=False, ages=False),
+    Leaf("book", "The book", "jobs over the years: find, revise, price anew, visit", renews=False, ages=False),
     Leaf("waters", "Waters on record", "and what each still lacks", renews=False, ages=False),
     Leaf("own", "Parts of one's own", "a sheet of the shop's, read over ours", renews=False, ages=False),
     Leaf("begin", "Another job", "ten questions, an example, or a job file", renews=False, ages=False),
@@ -57,6 +61,7 @@ HERE: Mapping[str, Made] = {
     "money": money,
     "bench": bench,
     "curves": curves,
+    "rows": rows,
     "visits": visits,
     "beside": beside,
     "paper": lambda job, *_: render("leaf_paper.html", job=job, papers=ABOUT, whole=WHOLE),
@@ -75,6 +80,8 @@ async def leaf(name: str, jobs: Jobs, job: JobAt, text: str, given: Mapping[str,
         return StreamingResponse(apart(name, text, job.file), media_type="application/x-ndjson")
     if name == "begin":
         return _whole(await run_in_threadpool(begin_leaf, jobs, job))
+    if name == "book":
+        return _whole(await run_in_threadpool(Shelf(jobs).leaf, job))
     if name not in HERE:
         return PlainTextResponse("no such leaf", 404)
     return _whole(await run_in_threadpool(in_words, HERE[name], job, text, given))

@@ -56,7 +56,7 @@ NAMES = {
 @cache
 def style() -> str:
     """The style sheet: the colours by name, ours by lamplight where the reader's machine is dark, then the rest."""
-    sheets = (resources.files("lakewright.web").joinpath(f"static/{name}.css") for name in ("page", "leaves"))
+    sheets = (resources.files("lakewright.web").joinpath(f"static/{name}.css") for name in ("page", "leaves", "book"))
     rest = "\n".join(sheet.read_text(encoding="utf-8") for sheet in sheets)
     plain = "".join(f"--{name}:{colour};" for name, colour in NAMES.items())
     dark = "".join(f"--{name}:{LAMPLIGHT[colour]};" for name, colour in NAMES.items())

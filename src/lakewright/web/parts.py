@@ -11,6 +11,7 @@ class Part:
 
     name : the anchor it stands at; title : as the page heads it; why : what one changes it for
     places : the anchors of findings that belong to it; keys : its fields in the job file
+    lists : its lists of tables in the job file, which are edited in a leaf of their own
     """
 
     name: str
@@ -18,6 +19,7 @@ class Part:
     why: str
     places: tuple[str, ...]
     keys: tuple[str, ...]
+    lists: tuple[str, ...] = ()
 
 
 PARTS: tuple[Part, ...] = (
@@ -28,6 +30,7 @@ PARTS: tuple[Part, ...] = (
         ("water", "ice", "shore", "site"),
         ("site.kind", "site.dam", "site.levels.low", "site.levels.flood", "site.levels.waves", "site.elevation",
          "site.rules.screen"),
+        ("site.days", "site.levels.schedule"),
     ),
     Part(
         "inlet",
@@ -36,6 +39,7 @@ PARTS: tuple[Part, ...] = (
         ("inlet", "screen", "riser", "stand", "bed"),
         ("stand.form", "stand.at", "stand.riser", "stand.legs", "stand.inlet.stock", "stand.inlet.attitude",
          "stand.inlet.screen", "site.bed.kind", "site.bed.soft"),
+        ("site.soundings",),
     ),
     Part(
         "suction line",
@@ -43,6 +47,7 @@ PARTS: tuple[Part, ...] = (
         "the wider and the shorter, the less of the lift it takes",
         ("suction line", "line", "weights"),
         ("suction.stock", "suction.length", "suction.along", "suction.joints_above_water", "suction.buried_from"),
+        ("suction.route",),
     ),
     Part(
         "pump",
@@ -50,6 +55,7 @@ PARTS: tuple[Part, ...] = (
         "lower down the bank lifts less; above the flood stays dry",
         ("pump", "pump inlet", "window", "pump house"),
         ("pump.stock", "pump.distance", "pump.height", "holding.arrangement"),
+        ("pump.places", "pump.curve"),
     ),
     Part(
         "delivery line",
@@ -57,6 +63,7 @@ PARTS: tuple[Part, ...] = (
         "what it takes is lost to the taps",
         ("delivery line", "delivery", "flow control"),
         ("delivery.stock", "delivery.length", "delivery.height", "delivery.flow_control"),
+        ("site.ground",),
     ),
     Part(
         "tank",
@@ -74,6 +81,7 @@ PARTS: tuple[Part, ...] = (
         ("treatment.flow_control", "treatment.uv.dose", "treatment.uv.flow", "treatment.uv.transmittance",
          "treatment.chlorine.residual", "treatment.chlorine.volume", "treatment.chlorine.tank", "treatment.chlorine.ph",
          "site.clarity.turbidity", "site.clarity.uv_transmittance"),
+        ("treatment.steps",),
     ),
     Part(
         "tap",
@@ -82,6 +90,7 @@ PARTS: tuple[Part, ...] = (
         ("tap", "branch"),
         ("need.flow", "need.baths", "need.people", "need.drinking", "need.public", "site.rules.drinking",
          "need.season", "delivery.tap_height", "delivery.filters_clean", "delivery.filters_dirty"),
+        ("need.branches",),
     ),
 )  # fmt: skip
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import datetime
 import json
 import math
@@ -11,7 +12,7 @@ from typing import Any
 
 from starlette.requests import Request
 
-from lakewright.errors import LakewrightError
+from lakewright.errors import AskError, LakewrightError
 from lakewright.web.view import Asked
 
 LARGEST_POST = 200_000
@@ -47,7 +48,7 @@ async def posted(request: Request, most: int = LARGEST_POST) -> dict[str, Any]:
     ------
     Refused where it is none, or larger than `most`
     """
-    body = b""
+    body = bytearray()
     async for some in request.stream():
         body += some
         if len(body) > most:
@@ -106,6 +107,45 @@ def texts_of(given: Mapping[str, Any], name: str) -> dict[str, str]:
     if not isinstance(found, dict):
         raise _strange(TypeError())
     return {str(key): str(value) for key, value in found.items()}
+
+
+def content_of(given: Mapping[str, Any]) -> bytes:
+    """The bytes of a file that was posted as text.
+
+    Raises
+    ------
+    Refused where it is said in another form than the page's
+    """
+    try:
+        return base64.b64decode(text_of(given, "content"), validate=True)
+    except ValueError as error:
+        raise _strange(error) from None
+
+
+def number_of(given: Mapping[str, Any], name: str) -> int:
+    """A whole number of what was posted, written as text; 0 where there is none.
+
+    Raises
+    ------
+    Refused where it is something else
+    """
+    found = text_of(given, name) or "0"
+    if not (found.isascii() and found.isdigit() and len(found) < 10):
+        raise _strange(ValueError())
+    return int(found)
+
+
+def day_of(text: str) -> datetime.date:
+    """A day as a person types it; today where none is typed.
+
+    Raises
+    ------
+    AskError where it is none
+    """
+    try:
+        return datetime.date.fromisoformat(text or today())
+    except ValueError:
+        raise AskError(f"found the day {text[:40]!r}; wanted one as 2026-08-14") from None
 
 
 def today() -> str:

@@ -80,7 +80,7 @@ async function send() {
 
 // Once all that was typed is in the draft.
 export async function settled() {
-  while (state.flying || Object.keys(state.changes).length || !state.number) await new Promise(done => setTimeout(done, 20));
+  while (state.flying || state.steps.length || Object.keys(state.changes).length || !state.number) await new Promise(done => setTimeout(done, 20));
 }
 
 export const shown = () => ({ job: JOB, part: state.part, day: state.day, finding: state.finding,

@@ -71,8 +71,8 @@ export function leave_open(on) {
   const { open: key, was = "", at: part } = on.dataset;
   if (part) state.part = part;
   if (on.getAttribute("aria-pressed") === "true") return ask({ [key]: state.before[key] ?? was });
-  const field = document.querySelector(`#fields [data-key="${CSS.escape(key)}"]`);
-  state.before[key] = field ? written(key) : was;
+  const field = on.form?.querySelector(`[data-key="${CSS.escape(key)}"]`);
+  state.before[key] = field ? written(key, on.form) : was;
   return ask({ [key]: "open" });
 }
 
@@ -80,17 +80,18 @@ export function leave_open(on) {
 export function type(field) {
   const { key } = field.dataset, goes_on = state.going === key;
   state.going = field.matches("input") ? key : "";
-  ask({ [key]: written(key) }, {}, goes_on);
+  ask({ [key]: written(key, field.form) }, {}, goes_on);
 }
 document.addEventListener("focusout", () => { state.going = ""; });
 
 // What stands in a field; in one of two inputs, what lies between them.
-const written = key => [...document.querySelectorAll(`form [data-key="${CSS.escape(key)}"]`)]
+const written = (key, form = at("fields")) => [...form.querySelectorAll(`[data-key="${CSS.escape(key)}"]`)]
   .map(each => each.value).filter(Boolean).join("..");
 
-export function say(key, standing) {
+export function say(on) {
+  const { standing: key } = on.dataset, standing = on.value;
   state.between = standing === "between" ? key : "";
-  if (standing !== "between") return ask({ [key]: written(key) }, { [key]: standing });
+  if (standing !== "between") return ask({ [key]: written(key, on.form) }, { [key]: standing });
   state.focus = `#fields [data-key="${CSS.escape(key)}"][data-end="high"]`;
   return ask();
 }
@@ -98,6 +99,6 @@ export function say(key, standing) {
 // Words of a list, of which any may be ticked.
 export function tick(on) {
   const { list } = on.dataset;
-  const ticked = [...document.querySelectorAll(`[data-list="${CSS.escape(list)}"]:checked`)].map(each => each.value);
+  const ticked = [...document.querySelectorAll(`[data-list="${CSS.escape(list)}"]:checked`)].filter(each => each.form === on.form).map(each => each.value);
   ask({ [list]: ticked.length ? JSON.stringify(ticked) : "" });
 }

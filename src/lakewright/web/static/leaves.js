@@ -29,7 +29,7 @@ export async function load(leaf, given = {}) {
   body.classList.add("old");
   leaf.setAttribute("aria-busy", "true");
   const slow = setTimeout(() => tell(leaf, "Under way.", "stop", "Stop"), SLOW);
-  const more = name === "beside" ? { designs: designs(), ...sides } : {};
+  const more = name === "beside" ? { designs: designs(), ...sides } : name === "rows" ? { list: at("rows-list")?.value ?? "" } : {};
   let problem = "";
   try {
     await settled();
@@ -54,12 +54,15 @@ export async function load(leaf, given = {}) {
   else age(leaf);
 }
 
+const is_typed_in = body => document.activeElement.matches("input, select, textarea")
+  && Boolean(body.querySelector("form[data-stays]")?.contains(document.activeElement));
+
 // What is being typed in stays where it is; what was found by it is new.
 function lay(leaf, html) {
   const body = leaf.querySelector(".body"), fresh = document.createElement("template");
   fresh.innerHTML = html;
   const [old, next] = [body, fresh.content].map(each => each.querySelector("[data-fresh]"));
-  if (old && next && body.querySelector("[data-stays]")?.contains(document.activeElement)) old.replaceWith(next);
+  if (is_typed_in(body)) { if (old && next) old.replaceWith(next); }
   else body.replaceChildren(fresh.content);
   unfolded[leaf.dataset.leaf]?.(leaf);
 }

@@ -4,9 +4,13 @@ import { explain, leave_open, place_of, say, take, tick, type } from "./hand.js"
 import { every_day, move_day } from "./water.js";
 import { search, take_design } from "./search.js";
 import { again, choose_side, lay_beside, stop, unfold } from "./leaves.js";
+import { choose_list, row } from "./rows.js";
 import { answered, begin, take_file } from "./begin.js";
+import "./book.js";
 
 const PRESSED = {
+  row,
+  rows: on => unfold("rows", { list: on.dataset.rows }),
   unfold: on => unfold(on.dataset.unfold),
   again: on => again(on.dataset.again),
   stop: on => stop(on.dataset.stop),
@@ -32,9 +36,10 @@ document.addEventListener("click", event => {
 document.addEventListener("input", event => {
   const on = event.target, { key, standing, list, side, answer } = on.dataset;
   if (key) type(on);
-  else if (standing) say(standing, on.value);
+  else if (standing) say(on);
   else if (list) tick(on);
   else if (side) choose_side();
+  else if (on.id === "rows-list") choose_list();
   else if (answer) answered();
 });
 document.addEventListener("change", event => {

@@ -1,0 +1,151 @@
+"""The lists of tables in a draft: steps, soundings, days, branches, visits, told row by row from the job's model."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from typing import Any
+
+from lakewright.api.look import Field, fields
+from lakewright.job.fields import Shape, shape_at, shapes, walk
+from lakewright.job.read import toml_data
+from lakewright.job.write import keys_of
+from lakewright.state.names import plain_name
+from lakewright.state.treatment_parts import KINDS
+from lakewright.stock.load import Stock, load_stock
+
+IN_SIGHT = 3
+"""ours: of a row's fields, so many are in sight besides those that must be given or are: the models name them first."""
+
+
+@dataclass(frozen=True)
+class ListOf:
+    """A list of tables of the job's model.
+
+    name : the trade's word for it; about : a sentence; count : its rows in the draft
+    """
+
+    key: str
+    name: str
+    about: str
+    count: int
+
+
+@dataclass(frozen=True)
+class Ticks:
+    """A field of which any of some words may be ticked."""
+
+    key: str
+    name: str
+    about: str
+    choices: tuple[str, ...]
+    chosen: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a list.
+
+    key : its dotted path; number : its place, from 1; title : what tells it from the next
+    first : its fields that are in sight; rest : the others; ticks : those of many words
+    is_blank : whether nothing of it is in the draft yet
+    """
+
+    key: str
+    number: int
+    title: str
+    first: tuple[Field, ...]
+    rest: tuple[Field, ...]
+    ticks: tuple[Ticks, ...]
+    is_blank: bool
+
+
+def lists(text: str) -> tuple[ListOf, ...]:
+    """Every list of tables that a job may have, in the order of its model."""
+    data = _data(text)
+    found = []
+    for path, _, form in walk():
+        shape = shape_at(path)
+        if form == "rows" and shape is not None:
+            key = ".".join(path)
+            found.append(ListOf(key, plain_name(key), shape.description, len(_listed(data, path))))
+    return tuple(found)
+
+
+def rows_of(text: str, key: str, with_blank: bool = False) -> tuple[Row, ...]:
+    """The rows of one list of a draft; with a blank one after them where that is asked, or where there is none.
+
+    Raises
+    ------
+    LookupError for a key that is no list of tables
+    """
+    path = keys_of(key)
+    shape = shape_at(path)
+    if shape is None or shape.form != "rows" or shape.table is None:
+        raise LookupError(f"{key} is no list of tables")
+    found = _listed(_data(text), path)
+    every = shapes(shape.table)
+    made = [_row(text, f"{key}.{n}", n, row, every) for n, row in enumerate(found, start=1)]
+    if with_blank or not made:
+        made.append(_row(text, f"{key}.{len(made) + 1}", len(made) + 1, None, every))
+    return tuple(made)
+
+
+def _row(text: str, key: str, number: int, said: Any, every: Mapping[str, Shape]) -> Row:
+    said = said if isinstance(said, dict) else {}
+    plain = [name for name, shape in every.items() if shape.form not in ("list", "rows", "table", "counts")]
+    shown = {
+        name: _named(field, key.rpartition(".")[0], name)
+        for name, field in zip(plain, fields(text, [f"{key}.{n}" for n in plain]), strict=True)
+    }
+    sight = [n for at, n in enumerate(plain) if at < IN_SIGHT or every[n].required or n in said]
+    ticks = tuple(
+        Ticks(
+            f"{key}.{n}", n.replace("_", " "), shape.description, shape.item.choices, tuple(map(str, _words(said, n)))
+        )
+        for n, shape in every.items()
+        if shape.form == "list" and shape.item is not None and shape.item.choices
+    )
+    return Row(
+        key=key,
+        number=number,
+        title=", ".join(shown[n].value for n in plain[:2] if shown[n].value),
+        first=tuple(shown[n] for n in sight),
+        rest=tuple(shown[n] for n in plain if n not in sight),
+        ticks=ticks,
+        is_blank=not said,
+    )
+
+
+def _named(field: Field, list_key: str, name: str) -> Field:
+    """The field under its own name, for which row it is of is said above it; with what the stock offers for it."""
+    offers = _offers(load_stock()).get(f"{list_key}.{name}", field.offers)
+    return replace(field, name=name.replace("_", " "), offers=offers)
+
+
+def _offers(stock: Stock) -> dict[str, Mapping[str, tuple[str, ...]]]:
+    """What may be taken of the stock, by the field that takes it, under the kinds of it."""
+    kinds = {kind: tuple(part.name for part in stock.parts.values() if part.kind == kind) for kind in KINDS.values()}
+    return {
+        "treatment.steps.stock": {kind: names for kind, names in kinds.items() if names},
+        "need.branches.pipe": {"": tuple(stock.pipes)},
+    }
+
+
+def _words(said: Mapping[str, Any], name: str) -> list[Any]:
+    found = said.get(name, [])
+    return found if isinstance(found, list) else []
+
+
+def _data(text: str) -> Any:
+    """The draft as plain data; none of it where it is no TOML."""
+    try:
+        return toml_data(text)
+    except ValueError:
+        return {}
+
+
+def _listed(data: Any, path: tuple[str | int, ...]) -> list[Any]:
+    for key in path:
+        data = data.get(key) if isinstance(data, dict) else None
+    return data if isinstance(data, list) else []

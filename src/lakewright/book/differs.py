@@ -1,0 +1,86 @@
+"""Two edits of one text beside each other, value by value: where each differs from what both began with."""
+
+from __future__ import annotations
+
+import datetime
+import json
+import re
+import tomllib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Any
+
+BARE = re.compile(r"[A-Za-z0-9_-]+")
+
+
+@dataclass(frozen=True)
+class Differs:
+    """A value by its dotted path, rows counted from 1, as it was and in each of two edits; empty where there is none.
+
+    by_them, by_you : which of the two changed it
+    """
+
+    path: str
+    was: str
+    theirs: str
+    yours: str
+
+    @property
+    def by_them(self) -> bool:
+        """Whether their edit changed it."""
+        return self.theirs != self.was
+
+    @property
+    def by_you(self) -> bool:
+        """Whether yours did."""
+        return self.yours != self.was
+
+
+def differing(base: str, theirs: str, yours: str) -> list[Differs] | None:
+    """Every value in which the two edits differ; None where a text is no TOML, and nothing can be told value by value.
+
+    >>> differing('[pump]\\nheight = "7 ft"\\n', '[pump]\\nheight = "9 ft"\\n', '[pump]\\nheight = "7 ft" # so\\n')
+    [Differs(path='pump.height', was='7 ft', theirs='9 ft', yours='7 ft')]
+    """
+    try:
+        was, one, other = (values_of(text) for text in (base, theirs, yours))
+    except (ValueError, RecursionError):
+        return None
+    paths = dict.fromkeys([*one, *other])
+    return [
+        Differs(path, was.get(path, ""), one.get(path, ""), other.get(path, ""))
+        for path in paths
+        if one.get(path, "") != other.get(path, "")
+    ]
+
+
+def values_of(text: str) -> dict[str, str]:
+    """Every value of a TOML text by its dotted path, as a person would type it.
+
+    Raises
+    ------
+    ValueError, RecursionError where it is no TOML
+    """
+    return dict(_values(tomllib.loads(text.removeprefix("\ufeff")), ""))
+
+
+def _values(data: Any, path: str) -> Iterator[tuple[str, str]]:
+    if isinstance(data, dict):
+        for key, value in data.items():
+            part = key if BARE.fullmatch(key) else json.dumps(key, ensure_ascii=False)
+            yield from _values(value, f"{path}.{part}" if path else part)
+    elif isinstance(data, list) and any(isinstance(each, dict) for each in data):
+        for number, value in enumerate(data, start=1):
+            yield from _values(value, f"{path}.{number}")
+    else:
+        yield path, _typed(data)
+
+
+def _typed(value: Any) -> str:
+    if isinstance(value, list):
+        return f"[{', '.join(json.dumps(each, ensure_ascii=False, default=str) for each in value)}]"
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, (datetime.date, datetime.time)):
+        return value.isoformat()
+    return str(value)
