@@ -70,7 +70,8 @@ class Fault:
         else:
             shows = np.full((sizes, len(names)), row["fancied"])
             if self.joint in names:
-                shows[:, names.index(self.joint)] = np.linspace(*row["shown"], sizes)
+                least, most = row["shown"]
+                shows[:, names.index(self.joint)] = np.linspace(float(least), float(most), sizes)
             shows[:, -1] = 1.0 - shows[:, :-1].sum(axis=1)
             chances = shows
         return (1.0 - MUDDLED) * chances + MUDDLED / len(names)
