@@ -216,3 +216,11 @@ def test_a_record_that_cannot_be_written_is_told(jobs: Path, tmp_path: Path) -> 
     (tmp_path / "taken").write_text("", encoding="utf-8")
     with pytest.raises(AskError, match="name another folder"):
         sweep(jobs, None, tmp_path / "taken" / "record.jsonl")
+
+
+@pytest.mark.message
+def test_a_name_without_end_is_refused() -> None:
+    """Two hundred thousand letters took a chart twenty seconds and more to lay out."""
+    with pytest.raises(JobError, match="text of 200000 letters") as refused:
+        read_scenarios_text(f'[[scenario]]\nname = "{200_000 * "x"}"\nlevel = "-1 ft"\n')
+    assert "say it shorter" in str(refused.value)
