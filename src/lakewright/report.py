@@ -28,7 +28,6 @@ from lakewright.state.gather import Assumed
 from lakewright.state.priced import Priced
 from lakewright.state.quote import in_a_line
 from lakewright.state.samples import Sample, samples_of
-from lakewright.state.staking import how_to_stake
 from lakewright.state.walk import State
 from lakewright.window import Window, no_suction_pump, window_of, window_words
 
@@ -196,10 +195,6 @@ def _told_how_to_hold(findings: Sequence[Finding], ballast: Ballast, facts: Fact
 
 def _asks_how_to_hold(finding: Finding) -> bool:
     return finding.name in HELD_BY_WEIGHT and finding.status in (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
-
-
-def _asks_for_stakes(finding: Finding) -> bool:
-    return finding.name == "line_is_held_in_the_waves" and finding.status in (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
 
 
 def _if_only(finding: Finding) -> Finding:
@@ -374,9 +369,6 @@ def report(
     )
     if any(_asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
         findings = _told_how_to_hold(findings, ballast, facts, system)
-    if any(_asks_for_stakes(f) for f in findings):
-        more = how_to_stake(job, facts, state)
-        findings = tuple(replace(f, remedy=f.remedy + more) if _asks_for_stakes(f) else f for f in findings)
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None else ""
     line, ways = first_line(facts, state, findings, window, system, price)
