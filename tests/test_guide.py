@@ -1,4 +1,4 @@
-"""The guide is walked as it stands: each answer typed, each command run in turn; each line it shows is one that came."""
+"""The guide is walked as it stands: each answer typed, each command run in turn; each line shown is one that came."""
 
 from __future__ import annotations
 

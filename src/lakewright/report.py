@@ -16,11 +16,11 @@ from lakewright.drinking_words import in_the_first_line, tags, told_of_drinking
 from lakewright.first_answer import Answer, first_answers
 from lakewright.gauges import Reading, gas_words, prime_words, readings_of
 from lakewright.haul import Haul, haul_of
+from lakewright.holding import asks_how_to_hold, told_how_far_to_hold, told_how_to_hold
 from lakewright.job.models import Job
 from lakewright.running_cost import energy_words
 from lakewright.season import SeasonPart, season_of
 from lakewright.state.assemble import Assembly
-from lakewright.state.ballast import Ballast, how_to_hold
 from lakewright.state.cases import CUT_IN, OPEN, case_names, cases_of
 from lakewright.state.control_facts import STORE, ends_of
 from lakewright.state.facts import Facts, is_missing
@@ -181,20 +181,6 @@ def findings_of(
     order = {STATUS_WORDS[status]: rank for status, rank in WORST_FIRST.items()}
     force = {"must": 0, "should": 1, "note": 2}
     return tuple(sorted(found, key=lambda f: (order[f.status], force[f.force], place[f.name])))
-
-
-HELD_BY_WEIGHT = ("stand_does_not_slide", "stand_does_not_tip", "stand_does_not_float")
-"""Checks to which ballast is the answer, unless weight is the wrong one here."""
-
-
-def _told_how_to_hold(findings: Sequence[Finding], ballast: Ballast, facts: Facts, system: str) -> tuple[Finding, ...]:
-    """The findings, with what would hold this stand where it does not stay or hardly does."""
-    words = how_to_hold(ballast, facts, system)
-    return tuple(replace(f, message=f"{f.message}; {words}") if _asks_how_to_hold(f) else f for f in findings)
-
-
-def _asks_how_to_hold(finding: Finding) -> bool:
-    return finding.name in HELD_BY_WEIGHT and finding.status in (STATUS_WORDS[FAILS], STATUS_WORDS[TIGHT])
 
 
 def _if_only(finding: Finding) -> Finding:
@@ -367,8 +353,9 @@ def report(
         else f
         for f in findings_of(facts, verdicts, missing, system)
     )
-    if any(_asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
-        findings = _told_how_to_hold(findings, ballast, facts, system)
+    if any(asks_how_to_hold(f) for f in findings) and (ballast := assembly.ballast()) is not None:
+        findings = told_how_to_hold(findings, ballast, facts, system)
+    findings = tuple(told_how_far_to_hold(f, job, facts) for f in findings)
     window = window_of(facts)
     price = in_a_line(priced.quote) if priced is not None else ""
     line, ways = first_line(facts, state, findings, window, system, price)

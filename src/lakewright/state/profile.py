@@ -39,6 +39,24 @@ def height_along(distances: Sequence[float], heights: Sequence[float], at: Array
     return height
 
 
+def first_as_deep(distances: Sequence[float], depths: Sequence[float], depth: float) -> float:
+    """How far out the bed is as deep for the first time [m]; nan where it never is, as far as anybody has looked.
+
+    Parameters
+    ----------
+    distances, depths : [m], distances rising; at least one point
+    depth : [m]
+
+    >>> first_as_deep([0, 10, 20], [0, 4, 2], 3.0), first_as_deep([0, 10], [0, 4], 5.0)
+    (7.5, nan)
+    """
+    x, y = np.array(distances), np.array(depths)
+    deep = int(np.argmax(y >= depth))
+    if not y[deep] >= depth:
+        return float("nan")
+    return float(np.interp(depth, y[deep - 1 : deep + 1], x[deep - 1 : deep + 1])) if deep else float(x[0])
+
+
 def path_length(distances: Sequence[float], heights: Sequence[float], at: Array) -> Array:
     """Length along the ground from the first point to distances.
 
