@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -39,12 +40,24 @@ def window_of(facts: Facts) -> Window:
     return Window(highest, float(level.min()) + ceiling)
 
 
+class WayOut(str):
+    """A way out, in words; `writes`: where it is a change of the job's own fields, what it writes, by their keys."""
+
+    writes: Mapping[str, str]
+
+    def __new__(cls, words: str, writes: Mapping[str, str] | None = None) -> WayOut:
+        """The words, with what they write."""
+        made = super().__new__(cls, words)
+        made.writes = dict(writes or {})
+        return made
+
+
 WAYS_OUT = (
-    "set a pump near the water and push up to the house",
-    "use a jet with two pipes, its ejector down at the water",
-    "put the pump in the water",
-    "float the pump on the water, where there is no ice",
-    "lift slowly to a storage tank part of the way and boost from there",
+    WayOut("set a pump near the water and push up to the house"),
+    WayOut("use a jet with two pipes, its ejector down at the water"),
+    WayOut("put the pump in the water"),
+    WayOut("float the pump on the water, where there is no ice"),
+    WayOut("lift slowly to a storage tank part of the way and boost from there"),
 )
 # common practice, no source: the ways out that the trade names.
 
@@ -58,7 +71,7 @@ def window_words(window: Window, height: float, system: str) -> str:
     return f"pump window {bottom} to {top} from the usual water level{stands}"
 
 
-def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tuple[str, ...]] | None:
+def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tuple[WayOut, ...]] | None:
     """The honest no and the ways out, where no suction pump will do; nothing where one may."""
     bottom, top = (units.show(edge, "height", system) for edge in (window.bottom, window.top))
     if window.top < window.bottom:
@@ -74,7 +87,11 @@ def no_suction_pump(facts: Facts, window: Window, system: str) -> tuple[str, tup
             f"No suction pump will do this from {units.show(height, 'height', system)}: from above {top} none lifts"
             f" the lowest water here."
         )
-        return line, (f"move the pump down the bank, to {down} or lower", *WAYS_OUT)
+        # Lower than the highest water comes it would drown: then the way is said, and not written.
+        writes = (
+            {"pump.height": down.lstrip("+")} if window.top - facts.limits.window_top_comfort >= window.bottom else {}
+        )
+        return line, (WayOut(f"move the pump down the bank, to {down} or lower", writes), *WAYS_OUT)
     return None
 
 
@@ -82,7 +99,7 @@ TOLD_SHORT = 3.0 * FOOT
 """How much a lift told by phone may be short [m]. common practice, no source: 3 ft."""
 
 
-def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
+def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[WayOut, ...]]:
     """Whether to go on asking: from the levels, the altitude and the pump's height alone."""
     window = window_of(facts)
     no = no_suction_pump(facts, window, system)
@@ -93,7 +110,7 @@ def go_or_no(facts: Facts, system: str) -> tuple[bool, str, tuple[str, ...]]:
         bottom = units.show(window.bottom, "height", system)
         at = units.show(height, "height", system)
         line = f"The pump would stand in the water: at {at}, and the highest water with its waves reaches {bottom}."
-        return False, line, (f"set the pump above {bottom}",)
+        return False, line, (WayOut(f"set the pump above {bottom}"),)
     words = window_words(window, height, system) or "the pump's window is not known yet"
     short = units.show(TOLD_SHORT, "length", system)
     doubt = f" A lift told by phone may be {short} short: measure it." if window.top - height < TOLD_SHORT else ""

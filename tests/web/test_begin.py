@@ -200,3 +200,34 @@ def test_a_job_that_was_never_begun_is_not_opened(cabin: Server, name: str) -> N
     assert "was begun here" in answer.text
     posted = httpx.post(f"{cabin.address}draft", json={"job": name})
     assert posted.status_code == 404
+
+
+def test_a_way_out_that_is_another_answer_has_a_button_that_gives_it(cabin: Server, opened: Opened) -> None:
+    page = opened(cabin)
+    unfold(page, "begin")
+    for key, value in (("low", "3 ft"), ("flood", "1 ft"), ("pump.height", "28 ft")):
+        page.view.fill(f'#questions [data-answer="{key}"]', value)
+    page.view.wait_for_selector("#verdict .fails")
+    assert page.view.locator("#verdict li").count() > page.view.locator("#verdict li button").count() == 1
+    page.view.click("#verdict li [data-answers]")
+    page.view.wait_for_selector("#verdict :is(.holds, .unknown)")
+    assert page.view.input_value('#questions [data-answer="pump.height"]') != "28 ft"
+    assert "No go" not in page.text("verdict")
+
+
+def test_a_way_out_that_is_a_change_of_the_draft_has_a_button_that_puts_it_there(
+    own_server: Server, opened: Opened
+) -> None:
+    own_server.start()
+    page = opened(own_server)
+    page.view.click('#part [data-part="pump"]')
+    page.settle()
+    page.set("pump.height", "30 ft")
+    page.settle()
+    assert "No suction pump will do this from" in page.text("head")
+    page.view.click("#head [data-take]")
+    page.settle()
+    assert "No suction pump" not in page.text("head")
+    page.view.click("[data-step=undo]")
+    page.settle()
+    assert "No suction pump will do this from" in page.text("head")

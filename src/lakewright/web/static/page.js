@@ -5,7 +5,7 @@ import { every_day, move_day } from "./water.js";
 import { search, take_design } from "./search.js";
 import { again, choose_side, lay_beside, stop, unfold } from "./leaves.js";
 import { choose_list, row } from "./rows.js";
-import { answered, begin, take_file } from "./begin.js";
+import { answer_so, answered, begin, take_file } from "./begin.js";
 import "./book.js";
 
 const PRESSED = {
@@ -17,6 +17,7 @@ const PRESSED = {
   lay: on => lay_beside(on.dataset.lay),
   visit: on => ask({ [`readings.${on.dataset.visit}.date`]: on.dataset.date }),
   begin,
+  answers: answer_so,
   open: leave_open,
   step: on => step(on.dataset.step),
   take: take_design,
