@@ -109,7 +109,7 @@ def _row(text: str, key: str, number: int, said: Any, every: Mapping[str, Shape]
     return Row(
         key=key,
         number=number,
-        title=", ".join(shown[n].value for n in plain[:2] if shown[n].value),
+        title=_said_once([shown[n].value for n in plain[:2] if shown[n].value]),
         first=tuple(shown[n] for n in sight),
         rest=tuple(shown[n] for n in plain if n not in sight),
         ticks=ticks,
@@ -149,3 +149,12 @@ def _listed(data: Any, path: tuple[str | int, ...]) -> list[Any]:
     for key in path:
         data = data.get(key) if isinstance(data, dict) else None
     return data if isinstance(data, list) else []
+
+
+def _said_once(words: list[str]) -> str:
+    """Words one after the other, without the first where the second begins with it.
+
+    >>> _said_once(["UV", "ultraviolet, 10 gpm"]), _said_once(["chlorine", "chlorine feeder, 10 gpm"])
+    ('UV, ultraviolet, 10 gpm', 'chlorine feeder, 10 gpm')
+    """
+    return ", ".join(words[1:] if len(words) > 1 and words[1].startswith(words[0]) else words)
