@@ -1,8 +1,7 @@
 """What it costs: ratios in one run against `plain.py`, seconds and memory of each search, start-up in a fresh process.
 
-`python -m benchmarks.run` runs every row, each in a process of its own, so that memory is that row's alone. Figures
-of one
-run compare with each other and with nothing else: the machine is small and noisy.
+`python -m benchmarks.run` runs every row, each in a process of its own, so that memory is that row's alone. Figures of
+one run compare with each other and with nothing else: the machine is small and noisy.
 """
 
 from __future__ import annotations
