@@ -1,7 +1,7 @@
 """Diagnosis of systems it has not made: how often the fault comes first, or among the first two, and how sure it was.
 
 To print its tables: python -m tests.search.diagnose_blind [many] [first] [processes]
-Every system is ranked as people call in; after two, four and six of the things that are asked for first; and after a
+Every system is ranked as people call in; after two, four, six and eight of the things that are asked for first; and after a
 full visit.
 """
 
@@ -28,7 +28,7 @@ COSTLY = 0.1
 
 MANY = 500
 
-STEPS = (2, 4, 6)
+STEPS = (2, 4, 6, 8)
 """After how many of the things that are asked for first it is ranked once more."""
 
 FINDS = 0.9
@@ -131,15 +131,15 @@ def outcome(seed: int, steps: int = STEPS[-1], full: bool = True) -> Outcome:
 
 
 HEAD = (
-    f"{'':46} called in             2 asked       4 asked       6 asked       full visit",
-    f"{'':46} first    two   kind  first    two  first    two  first    two  first    two   kind",
+    f"{'':46} called in             2 asked       4 asked       6 asked       8 asked       full visit",
+    f"{'':46} first    two   kind  first    two  first    two  first    two  first    two  first    two   kind",
 )
 
 
 def shares(found: Sequence[Outcome]) -> str:
     """How many, and the shares in first place, among the first two, and of the kind in first place."""
     if not found:
-        return f"{0:5}" + 12 * "      -"
+        return f"{0:5}" + 14 * "      -"
 
     def first_and_two(of: Callable[[Outcome], Ranking]) -> str:
         return "".join(f"{sum(o.place(of(o)) <= n for o in found) / len(found):7.1%}" for n in (1, 2))
