@@ -1,8 +1,8 @@
 """Diagnosis of systems it has not made: how often the fault comes first, or among the first two, and how sure it was.
 
 To print its tables: python -m tests.search.diagnose_blind [many] [first] [processes]
-Every system is ranked as people call in; after two, four, six and eight of the things that are asked for first; and after a
-full visit.
+Every system is ranked as people call in; after two, four, six and eight of the things that are asked for first; and
+after a full visit.
 """
 
 from __future__ import annotations
