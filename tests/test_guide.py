@@ -17,7 +17,7 @@ from lakewright.job.write import set_values
 PAGE = Path(__file__).resolve().parents[1] / "docs" / "guide" / "first_job.md"
 TEXT = PAGE.read_text(encoding="utf-8")
 BLOCK = re.compile(r"(?m)^```(\w+)\n(.*?)^```", re.DOTALL)
-ROW = re.compile(r"(?m)^\| (?!It asks)(.+?) \| (.+?) \|$")
+ROW = re.compile(r"(?m)^\| (?!It asks)([^|]+?) \|(?: ([^|]+?))? \|$")
 
 
 def flat(table: dict[str, object], before: str = "") -> Iterator[tuple[str, str]]:

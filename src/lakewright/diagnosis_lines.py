@@ -27,7 +27,7 @@ NAMES = {
     "pressure_running": ("after the pump, running", "gauge"),
     "pressure_shut": ("after the pump, valve shut", "gauge"),
     "suction_shut": ("suction, valve shut", "gauge"),
-    "pressure_stop": ("after the pump, as it stops", "gauge"),
+    "pressure_stop": ("pressure as it stops", "gauge"),
     "tank_air": ("air in the empty tank", "gauge"),
     "flow": ("flow by bucket", "flow"),
     "flow_before_filter": ("flow before the filters", "flow"),

@@ -150,3 +150,8 @@ def test_a_current_is_weighed_only_where_something_is_known_of_the_motor(tmp_pat
     found = diagnosed(capsys, job(tmp_path, read, dark))
     assert found["unweighed"] == ["motor_current"]
     assert "[power] motor_current is not given: read it off the motor's plate" in found["why_unweighed"]
+
+
+@pytest.mark.message
+def test_a_reading_and_what_is_sound_stand_apart() -> None:
+    assert [name for name, _ in NAMES.values() if len(name) > 26] == []
