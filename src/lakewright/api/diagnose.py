@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import math
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
+from lakewright.api.known import known
 from lakewright.api.read import read
 from lakewright.errors import AskError
 from lakewright.first_answer import Answer, first_answers, latest_visit
@@ -43,23 +43,14 @@ class Advice:
             "beside": found.beside,
             "next": [asdict(test) for test in self.next],
             "fits": found.fits,
-            "impossible": [_known(asdict(each)) for each in found.impossible],
+            "impossible": [known(asdict(each)) for each in found.impossible],
             "unweighed": list(found.unweighed),
             "why_unweighed": list(self.missing),
             "held": self.held,
-            "level": _known(list(found.level)),
-            "expected": [_known(asdict(each)) for each in found.expected],
+            "level": known(list(found.level)),
+            "expected": [known(asdict(each)) for each in found.expected],
             "answers": [asdict(answer) for answer in self.answers],
         }
-
-
-def _known(value: Any) -> Any:
-    """The same with nothing for a number that nobody knows."""
-    if isinstance(value, dict):
-        return {key: _known(each) for key, each in value.items()}
-    if isinstance(value, list | tuple):
-        return [_known(each) for each in value]
-    return None if isinstance(value, float) and not math.isfinite(value) else value
 
 
 def _suspect_as_json(suspect: Suspect) -> dict[str, Any]:
@@ -72,13 +63,9 @@ def _suspect_as_json(suspect: Suspect) -> dict[str, Any]:
         "chance": suspect.chance,
         "size": dict(zip(("low", "middle", "high"), suspect.size, strict=True)),
         "of": fault.size,
-        "lost": dict(zip(("low", "middle", "high"), map(_or_none, suspect.lost), strict=True)),
+        "lost": dict(zip(("low", "middle", "high"), known(suspect.lost), strict=True)),
         "look": list(fault.look),
     }
-
-
-def _or_none(value: float) -> float | None:
-    return value if math.isfinite(value) else None
 
 
 def advise(path: Path, date: datetime.date | None = None, text: str | None = None) -> Advice:

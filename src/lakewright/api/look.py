@@ -14,7 +14,7 @@ from lakewright.api.site import site_of
 from lakewright.documents.site import Site
 from lakewright.job.fields import Shape, shape_at
 from lakewright.job.read import read_text, toml_data
-from lakewright.job.write import keys_of, set_values
+from lakewright.job.write import keys_of, set_values, value_at
 from lakewright.report import Report
 from lakewright.state.names import plain_name
 from lakewright.stock.load import Stock, load_stock
@@ -114,7 +114,7 @@ def changed(text: str, changes: Mapping[str, str], standings: Mapping[str, str],
         path = keys_of(key)
         shape = shape_at(path)
         takes = shape is not None and shape.dimension is not None
-        beside = _beside(_inside(_data(text), path), value, standings.get(key), date) if takes else {}
+        beside = _beside(value_at(data_of(text), path), value, standings.get(key), date) if takes else {}
         text = set_values(text, {key: value, **{f"{key}.{name}": said for name, said in beside.items()}})
     return text
 
@@ -133,12 +133,12 @@ def _beside(found: Any, value: str, standing: str | None, date: str) -> dict[str
 
 def fields(text: str, keys: Sequence[str]) -> tuple[Field, ...]:
     """The fields of a draft at these dotted paths."""
-    data = _data(text)
+    data = data_of(text)
     stock = load_stock()
     return tuple(_field(data, key, stock) for key in keys)
 
 
-def _data(text: str) -> Any:
+def data_of(text: str) -> Any:
     """The draft as plain data; none of it where it is no TOML."""
     try:
         return toml_data(text)
@@ -151,8 +151,8 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
     shape = shape_at(path)
     if shape is None:
         raise LookupError(f"{key} is no field of a job file")
-    takes = _takes(shape, _inside(data, ("job", "units")) == "SI")
-    found = _inside(data, path)
+    takes = _takes(shape, value_at(data, ("job", "units")) == "SI")
+    found = value_at(data, path)
     beside = found if isinstance(found, dict) else {"value": found}
     standing = next((name for name in STANDINGS if beside.get(name)), "")
     since = beside.get(standing)
@@ -170,15 +170,6 @@ def _field(data: Any, key: str, stock: Stock) -> Field:
         offers=_offers(key, shape, stock),
         may_be_open=_opens(shape),
     )
-
-
-def _inside(data: Any, path: Sequence[str | int]) -> Any:
-    for part in path:
-        if isinstance(part, int):
-            data = data[part] if isinstance(data, list) and part < len(data) else None
-        else:
-            data = data.get(part) if isinstance(data, dict) else None
-    return data
 
 
 def _plain(found: Any) -> str:

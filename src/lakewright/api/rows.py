@@ -6,13 +6,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
-from lakewright.api.look import Field, fields
+from lakewright.api.look import Field, data_of, fields
 from lakewright.job.fields import Shape, shape_at, shapes, walk
-from lakewright.job.read import toml_data
-from lakewright.job.write import keys_of
+from lakewright.job.write import keys_of, value_at
 from lakewright.state.names import plain_name
 from lakewright.state.treatment_parts import KINDS
 from lakewright.stock.load import Stock, load_stock
+
+Offers = Mapping[str, Mapping[str, tuple[str, ...]]]
+"""What may be taken of the stock, by a field's own name, under the kinds of it."""
 
 IN_SIGHT = 3
 """ours: of a row's fields, so many are in sight besides those that must be given or are: the models name them first."""
@@ -62,13 +64,13 @@ class Row:
 
 def lists(text: str) -> tuple[ListOf, ...]:
     """Every list of tables that a job may have, in the order of its model."""
-    data = _data(text)
+    data = data_of(text)
     found = []
     for path, _, form in walk():
         shape = shape_at(path)
         if form == "rows" and shape is not None:
             key = ".".join(path)
-            found.append(ListOf(key, plain_name(key), shape.description, len(_listed(data, path))))
+            found.append(ListOf(key, plain_name(key), shape.description, len(_rows_at(data, path))))
     return tuple(found)
 
 
@@ -83,19 +85,19 @@ def rows_of(text: str, key: str, with_blank: bool = False) -> tuple[Row, ...]:
     shape = shape_at(path)
     if shape is None or shape.form != "rows" or shape.table is None:
         raise LookupError(f"{key} is no list of tables")
-    found = _listed(_data(text), path)
-    every = shapes(shape.table)
-    made = [_row(text, f"{key}.{n}", n, row, every) for n, row in enumerate(found, start=1)]
+    found = _rows_at(data_of(text), path)
+    every, offers = shapes(shape.table), _offers(load_stock(), key)
+    made = [_row(text, f"{key}.{n}", n, row, every, offers) for n, row in enumerate(found, start=1)]
     if with_blank or not made:
-        made.append(_row(text, f"{key}.{len(made) + 1}", len(made) + 1, None, every))
+        made.append(_row(text, f"{key}.{len(made) + 1}", len(made) + 1, None, every, offers))
     return tuple(made)
 
 
-def _row(text: str, key: str, number: int, said: Any, every: Mapping[str, Shape]) -> Row:
+def _row(text: str, key: str, number: int, said: Any, every: Mapping[str, Shape], offers: Offers) -> Row:
     said = said if isinstance(said, dict) else {}
     plain = [name for name, shape in every.items() if shape.form not in ("list", "rows", "table", "counts")]
     shown = {
-        name: _named(field, key.rpartition(".")[0], name)
+        name: replace(field, name=name.replace("_", " "), offers=offers.get(name, field.offers))
         for name, field in zip(plain, fields(text, [f"{key}.{n}" for n in plain]), strict=True)
     }
     sight = [n for at, n in enumerate(plain) if at < IN_SIGHT or every[n].required or n in said]
@@ -117,19 +119,14 @@ def _row(text: str, key: str, number: int, said: Any, every: Mapping[str, Shape]
     )
 
 
-def _named(field: Field, list_key: str, name: str) -> Field:
-    """The field under its own name, for which row it is of is said above it; with what the stock offers for it."""
-    offers = _offers(load_stock()).get(f"{list_key}.{name}", field.offers)
-    return replace(field, name=name.replace("_", " "), offers=offers)
-
-
-def _offers(stock: Stock) -> dict[str, Mapping[str, tuple[str, ...]]]:
-    """What may be taken of the stock, by the field that takes it, under the kinds of it."""
-    kinds = {kind: tuple(part.name for part in stock.parts.values() if part.kind == kind) for kind in KINDS.values()}
-    return {
-        "treatment.steps.stock": {kind: names for kind, names in kinds.items() if names},
-        "need.branches.pipe": {"": tuple(stock.pipes)},
-    }
+def _offers(stock: Stock, key: str) -> Offers:
+    """What the fields of a list's rows may take of the stock, under the kinds of it."""
+    if key == "treatment.steps":
+        kinds = {
+            kind: tuple(part.name for part in stock.parts.values() if part.kind == kind) for kind in KINDS.values()
+        }
+        return {"stock": {kind: names for kind, names in kinds.items() if names}}
+    return {"pipe": {"": tuple(stock.pipes)}} if key == "need.branches" else {}
 
 
 def _words(said: Mapping[str, Any], name: str) -> list[Any]:
@@ -137,18 +134,9 @@ def _words(said: Mapping[str, Any], name: str) -> list[Any]:
     return found if isinstance(found, list) else []
 
 
-def _data(text: str) -> Any:
-    """The draft as plain data; none of it where it is no TOML."""
-    try:
-        return toml_data(text)
-    except ValueError:
-        return {}
-
-
-def _listed(data: Any, path: tuple[str | int, ...]) -> list[Any]:
-    for key in path:
-        data = data.get(key) if isinstance(data, dict) else None
-    return data if isinstance(data, list) else []
+def _rows_at(data: Any, path: tuple[str | int, ...]) -> list[Any]:
+    found = value_at(data, path)
+    return found if isinstance(found, list) else []
 
 
 def _said_once(words: list[str]) -> str:

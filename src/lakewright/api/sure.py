@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
 
 from lakewright.api.design import Row, row_of, searched, write_new_job, writes_of
+from lakewright.api.known import known
 from lakewright.api.read import assembled
 from lakewright.errors import AskError
 from lakewright.job.read import read_text
@@ -65,17 +65,8 @@ class SureDesign:
             "worth": [{"what": each.unknown.name, "do": each.unknown.do, "surer": each.surer} for each in self.worth]
         }
         del plain["job_text"]
-        known: dict[str, Any] = _known(plain)
-        return known
-
-
-def _known(value: Any) -> Any:
-    """The same with nothing in the place of a number that nobody knows."""
-    if isinstance(value, dict):
-        return {key: _known(each) for key, each in value.items()}
-    if isinstance(value, list | tuple):
-        return [_known(each) for each in value]
-    return None if isinstance(value, float) and not math.isfinite(value) else value
+        found: dict[str, Any] = known(plain)
+        return found
 
 
 def sure_design(

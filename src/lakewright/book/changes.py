@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime
-import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Any
+
+from lakewright.job.read import toml_data
 
 
 @dataclass(frozen=True)
@@ -25,7 +26,7 @@ def changes(before: str, after: str) -> list[Change] | None:
     [Change(path='pump.height', before='7 ft', after='9 ft')]
     """
     try:
-        old, new = (dict(_values(tomllib.loads(text.removeprefix("\ufeff")))) for text in (before, after))
+        old, new = values_of(before), values_of(after)
     except (ValueError, RecursionError):
         return None
     return [
@@ -35,6 +36,27 @@ def changes(before: str, after: str) -> list[Change] | None:
     ]
 
 
+def values_of(text: str, key: Callable[[str], str] = str, word: Callable[[Any], str] | None = None) -> dict[str, str]:
+    """Every value of a TOML text by its dotted path, rows counted from 1; `key` and `word` say how each is written.
+
+    Raises
+    ------
+    ValueError, RecursionError where it is no TOML
+    """
+    return dict(_values(toml_data(text), "", key, word or plain_word))
+
+
+def _values(data: Any, path: str, key: Callable[[str], str], word: Callable[[Any], str]) -> Iterator[tuple[str, str]]:
+    if isinstance(data, dict):
+        for name, value in data.items():
+            yield from _values(value, f"{path}.{key(name)}" if path else key(name), key, word)
+    elif isinstance(data, list) and any(isinstance(each, dict) for each in data):
+        for number, value in enumerate(data, start=1):
+            yield from _values(value, f"{path}.{number}", key, word)
+    else:
+        yield path, word(data)
+
+
 def words_at(text: str, *paths: str) -> tuple[str, ...]:
     """The values at dotted paths of a text; empty where there is none, or it is no TOML.
 
@@ -42,26 +64,16 @@ def words_at(text: str, *paths: str) -> tuple[str, ...]:
     ('Heron Point', '')
     """
     try:
-        found = dict(_values(tomllib.loads(text.removeprefix("\ufeff"))))
+        found = values_of(text)
     except (ValueError, RecursionError):
         found = {}
     return tuple(found.get(path, "") for path in paths)
 
 
-def _values(data: Any, path: str = "") -> Iterator[tuple[str, str]]:
-    if isinstance(data, dict):
-        for key, value in data.items():
-            yield from _values(value, f"{path}.{key}" if path else key)
-    elif isinstance(data, list) and any(isinstance(each, dict) for each in data):
-        for number, value in enumerate(data, start=1):
-            yield from _values(value, f"{path}.{number}")
-    else:
-        yield path, _word(data)
-
-
-def _word(value: Any) -> str:
+def plain_word(value: Any) -> str:
+    """A value in plain words."""
     if isinstance(value, list):
-        return f"[{', '.join(map(_word, value))}]"
+        return f"[{', '.join(map(plain_word, value))}]"
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, (datetime.date, datetime.time)):

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import datetime
 import json
 import re
-import tomllib
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
+
+from lakewright.book.changes import plain_word, values_of
 
 BARE = re.compile(r"[A-Za-z0-9_-]+")
 
@@ -43,7 +42,7 @@ def differing(base: str, theirs: str, yours: str) -> list[Differs] | None:
     [Differs(path='pump.height', was='7 ft', theirs='9 ft', yours='7 ft')]
     """
     try:
-        was, one, other = (values_of(text) for text in (base, theirs, yours))
+        was, one, other = (values_of(text, _key, _typed) for text in (base, theirs, yours))
     except (ValueError, RecursionError):
         return None
     paths = dict.fromkeys([*one, *other])
@@ -54,33 +53,12 @@ def differing(base: str, theirs: str, yours: str) -> list[Differs] | None:
     ]
 
 
-def values_of(text: str) -> dict[str, str]:
-    """Every value of a TOML text by its dotted path, as a person would type it.
-
-    Raises
-    ------
-    ValueError, RecursionError where it is no TOML
-    """
-    return dict(_values(tomllib.loads(text.removeprefix("\ufeff")), ""))
-
-
-def _values(data: Any, path: str) -> Iterator[tuple[str, str]]:
-    if isinstance(data, dict):
-        for key, value in data.items():
-            part = key if BARE.fullmatch(key) else json.dumps(key, ensure_ascii=False)
-            yield from _values(value, f"{path}.{part}" if path else part)
-    elif isinstance(data, list) and any(isinstance(each, dict) for each in data):
-        for number, value in enumerate(data, start=1):
-            yield from _values(value, f"{path}.{number}")
-    else:
-        yield path, _typed(data)
+def _key(name: str) -> str:
+    return name if BARE.fullmatch(name) else json.dumps(name, ensure_ascii=False)
 
 
 def _typed(value: Any) -> str:
+    """A value as a person would type it."""
     if isinstance(value, list):
         return f"[{', '.join(json.dumps(each, ensure_ascii=False, default=str) for each in value)}]"
-    if isinstance(value, bool):
-        return str(value).lower()
-    if isinstance(value, (datetime.date, datetime.time)):
-        return value.isoformat()
-    return str(value)
+    return plain_word(value)

@@ -7,7 +7,7 @@ from copy import deepcopy
 from lakewright.errors import AskError
 from lakewright.job.layout import Layout, Path
 from lakewright.job.read import toml_data
-from lakewright.job.write import keys_of
+from lakewright.job.write import keys_of, value_at
 
 WAYS = {"earlier": -1, "later": 1}
 """Which neighbour a row changes places with."""
@@ -33,7 +33,8 @@ def moved(text: str, dotted: str, way: str) -> str:
         data, layout = deepcopy(toml_data(text)), Layout(text)  # what is read is kept for others: a copy
     except (ValueError, IndexError, RecursionError) as problem:
         raise AskError(f"the file is not TOML, so no row in it can be moved: {problem}") from None
-    rows = _rows(data, keys[:-1])
+    found = value_at(data, keys[:-1])
+    rows = found if isinstance(found, list) else []
     if number >= len(rows):
         raise AskError(f"{dotted}: there are {len(rows)} rows")
     other = number + WAYS[way]
@@ -46,16 +47,6 @@ def moved(text: str, dotted: str, way: str) -> str:
     if end > begin or _read(changed) != repr(data):
         raise AskError(f"{dotted} cannot be moved in place in this file; move it by hand")
     return changed
-
-
-def _rows(data: object, keys: Path) -> list[object]:
-    """The rows of a list, which may be none."""
-    for key in keys:
-        if isinstance(data, dict):
-            data = data.get(key)
-        elif isinstance(data, list) and isinstance(key, int) and key < len(data):
-            data = data[key]
-    return data if isinstance(data, list) else []
 
 
 def _span(text: str, row: Path, layout: Layout) -> tuple[int, int]:

@@ -78,7 +78,7 @@ def _set(text: str, keys: Keys, value: str, dotted: str) -> str:
         data, layout = toml_data(text), Layout(text)
     except (ValueError, IndexError, RecursionError) as problem:
         raise AskError(f"the file is not TOML, so no value in it can be set: {problem}") from None
-    now = _value_at(data, keys)
+    now = value_at(data, keys)
     if isinstance(now, dict) and "value" in now and value.strip():
         keys, now = (*keys, "value"), now["value"]
     if not value.strip():
@@ -95,12 +95,13 @@ def _proven(changed: str, before: Any, keys: Keys, dotted: str) -> str:
         after = toml_data(changed)
     except ValueError:
         after = None
-    if after is None or _pruned(_planted(before, keys, _value_at(after, keys))) != _pruned(after):
+    if after is None or _pruned(_planted(before, keys, value_at(after, keys))) != _pruned(after):
         raise AskError(f"{dotted} cannot be changed in place in this file; change it by hand")
     return changed
 
 
-def _value_at(data: Any, keys: Keys) -> Any:
+def value_at(data: Any, keys: Keys) -> Any:
+    """What stands at some keys of plain data; nothing where they lead nowhere."""
     for key in keys:
         if isinstance(data, dict):
             data = data.get(key)
@@ -143,9 +144,9 @@ def _with(text: str, keys: Keys, written: str, layout: Layout, data: Any, dotted
     span = _span(keys, layout)
     if span is not None:
         return text[: span[0]] + written + text[span[1] :]
-    if isinstance(_value_at(data, keys), (dict, list)):
+    if isinstance(value_at(data, keys), (dict, list)):
         raise AskError(f"{dotted} is a table of many values; name one of them")
-    holder = _value_at(data, parent)
+    holder = value_at(data, parent)
     held = _span(parent, layout)
     if held is not None and not isinstance(holder, (dict, list)):
         if last not in _BESIDE_A_VALUE:
@@ -156,7 +157,7 @@ def _with(text: str, keys: Keys, written: str, layout: Layout, data: Any, dotted
             return _insert_pair(text, parent, f"[{written}]", layout)
         _refuse_gap(last, holder, dotted)
     elif isinstance(parent[-1] if parent else None, int) and holder is None:
-        rows = _value_at(data, parent[:-1])
+        rows = value_at(data, parent[:-1])
         _refuse_gap(int(parent[-1]), rows, dotted)
         held = _span(parent[:-1], layout)
         if held is not None:

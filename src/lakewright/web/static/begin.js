@@ -1,5 +1,5 @@
 // Another job: ten questions, or a file that is dropped or chosen.
-import { at, JOB, posted } from "./draft.js";
+import { as_text, at, JOB, posted, too_large } from "./draft.js";
 import { unfold, unfolded } from "./leaves.js";
 
 const KEPT = "answers"; // in this browser, until the job is begun
@@ -85,8 +85,7 @@ export async function take_file(file) {
 }
 
 function refuse(file, most) {
-  at("dropped").textContent =
-    `${file.name} has ${file.size.toLocaleString("en")} bytes; ${most.toLocaleString("en")} at most are read here.`;
+  at("dropped").textContent = too_large(file, most);
 }
 
 async function take_sheet(file) {
@@ -94,10 +93,7 @@ async function take_sheet(file) {
     await unfold("begin");
     return refuse(file, LARGEST.sheet);
   }
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  let content = "";
-  for (let n = 0; n < bytes.length; n += 0x8000) content += String.fromCharCode(...bytes.subarray(n, n + 0x8000));
-  await unfold("own", { name: file.name, content: btoa(content) });
+  await unfold("own", { name: file.name, content: await as_text(file) });
 }
 
 const has_files = event => event.dataTransfer?.types.includes("Files");

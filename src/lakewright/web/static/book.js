@@ -1,5 +1,5 @@
 // The book: a view at a time, each by one post; what is put down is signed. Nothing is reckoned here.
-import { ask, at, JOB, reached, settled } from "./draft.js";
+import { as_text, ask, at, JOB, reached, settled, too_large } from "./draft.js";
 import { unfolded } from "./leaves.js";
 
 const KEPT = "who"; // in this browser
@@ -81,27 +81,16 @@ document.addEventListener("change", event => {
 }, true);
 
 async function take_in(file) {
-  if (file.size > LARGEST.pack) return too_large(file, LARGEST.pack);
+  if (file.size > LARGEST.pack) return told("book-trouble", too_large(file, LARGEST.pack));
   told("book-said", `Reading ${file.name}.`);
   const said = await go({ do: "import", see: "copies", content: await as_text(file) }, "/book/import");
   if (!said || said.trouble) told("book-said", "");
 }
 
-function too_large(file, most) {
-  told("book-trouble", `${file.name} has ${file.size.toLocaleString("en")} bytes; ${most.toLocaleString("en")} at most are read here.`);
-}
-
-async function as_text(file) {
-  const bytes = new Uint8Array(await file.arrayBuffer());
-  let content = "";
-  for (let n = 0; n < bytes.length; n += 0x8000) content += String.fromCharCode(...bytes.subarray(n, n + 0x8000));
-  return btoa(content);
-}
-
 // A job after the other, so that it shows how far it is, and can be ended.
 async function price(form) {
   const names = JSON.parse(form.dataset.price), sheet = at("book-sheet").files[0], stop = form.querySelector("[data-price-stop]");
-  if (sheet && sheet.size > LARGEST.sheet) return too_large(sheet, LARGEST.sheet);
+  if (sheet && sheet.size > LARGEST.sheet) return told("book-trouble", too_large(sheet, LARGEST.sheet));
   const more = sheet ? { sheet: sheet.name, content: await as_text(sheet) } : {}, put = form.elements.put.checked;
   const body = at("book-priced").tBodies[0], button = form.querySelector("button:not([type])");
   told("book-trouble", "");

@@ -104,6 +104,17 @@ export async function reached(where, what, signal) {
 
 export const posted = async (where, what) => (await reached(where, what, AbortSignal.timeout(PATIENCE))).json();
 
+export const too_large = (file, most) =>
+  `${file.name} has ${file.size.toLocaleString("en")} bytes; ${most.toLocaleString("en")} at most are read here.`;
+
+// A file as text that can be posted.
+export async function as_text(file) {
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  let content = "";
+  for (let n = 0; n < bytes.length; n += 0x8000) content += String.fromCharCode(...bytes.subarray(n, n + 0x8000));
+  return btoa(content);
+}
+
 export async function read_lines(response, tell) {
   const reader = response.body.pipeThrough(new TextDecoderStream()).getReader();
   let rest = "";

@@ -1,4 +1,5 @@
 // The leaves beneath: each asked for when it is unfolded, pale once the draft has changed, and some anew on a pause.
+import { made_of } from "./anew.js";
 import { at, laid, reached, read_lines, settled, shown, state } from "./draft.js";
 import { designs } from "./search.js";
 
@@ -59,11 +60,10 @@ const is_typed_in = body => document.activeElement.matches("input, select, texta
 
 // What is being typed in stays where it is; what was found by it is new.
 function lay(leaf, html) {
-  const body = leaf.querySelector(".body"), fresh = document.createElement("template");
-  fresh.innerHTML = html;
-  const [old, next] = [body, fresh.content].map(each => each.querySelector("[data-fresh]"));
+  const body = leaf.querySelector(".body"), fresh = made_of(html);
+  const [old, next] = [body, fresh].map(each => each.querySelector("[data-fresh]"));
   if (is_typed_in(body)) { if (old && next) old.replaceWith(next); }
-  else body.replaceChildren(fresh.content);
+  else body.replaceChildren(fresh);
   unfolded[leaf.dataset.leaf]?.(leaf);
 }
 
