@@ -10,44 +10,19 @@ import pytest
 from lakewright.api.check import check
 from lakewright.job.write import set_values
 from lakewright.report import Finding
+from tests.told import TOLD
 
-TOLD = """
-[job]
-grade = "quote"
-units = "{units}"
-
-[need]
-baths = 2
-
-[site]
-kind = "lake"
-
-[site.levels]
-low = "-2 ft"
-
-[[site.soundings]]
-distance = "0 ft"
-depth = "0 ft"
-
-[[site.soundings]]
-distance = "60 ft"
-depth = "10 ft"
-
-[[site.soundings]]
-distance = "120 ft"
-depth = "{deepest}"
-
-[stand]
-at = "120 ft"
-
-[suction]
-stock = "polyethylene, SIDR 9, 1-1/2 in"
-
-[pump]
-height = "6 ft"
-distance = "30 ft"
-stock = "centrifugal, two-stage, 1/2 hp"
-"""
+FALLING = {
+    "site.levels.low": "-2 ft",
+    "stand.at": "120 ft",
+    "suction.stock": "polyethylene, SIDR 9, 1-1/2 in",
+    "pump.stock": "centrifugal, two-stage, 1/2 hp",
+    "site.soundings.2.distance": "60 ft",
+    "site.soundings.2.depth": "10 ft",
+    "site.soundings.3.distance": "120 ft",
+    "site.soundings.3.depth": "25 ft",
+}
+"""A line on a bed that falls away, in a lake that falls too."""
 
 
 def line_in(text: str, folder: Path) -> Finding:
@@ -60,7 +35,7 @@ def line_in(text: str, folder: Path) -> Finding:
 @pytest.mark.message
 @pytest.mark.parametrize("units", ["US", "SI"])
 def test_staked_out_as_far_as_proposed_it_is_held_and_hardly_less_far_it_is_not(units: str, tmp_path: Path) -> None:
-    text = TOLD.format(units=units, deepest="25 ft")
+    text = set_values(TOLD, {**FALLING, "job.units": units})
     loose = line_in(text, tmp_path)
     assert loose.status == "fails"
     proposed = re.search(r"out to ([0-9.]+) (ft|m) from the water's edge \(\[suction\] staked_to\)", loose.remedy)
@@ -74,5 +49,5 @@ def test_staked_out_as_far_as_proposed_it_is_held_and_hardly_less_far_it_is_not(
 
 @pytest.mark.message
 def test_where_the_bed_is_nowhere_deep_enough_it_is_held_all_the_way(tmp_path: Path) -> None:
-    shallow = TOLD.format(units="US", deepest="6 ft").replace('depth = "10 ft"', 'depth = "4 ft"')
+    shallow = set_values(TOLD, {**FALLING, "site.soundings.2.depth": "4 ft", "site.soundings.3.depth": "6 ft"})
     assert "hold it all the way" in line_in(shallow, tmp_path).remedy

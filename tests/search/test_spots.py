@@ -12,9 +12,11 @@ from lakewright.api.check import check
 from lakewright.api.read import read
 from lakewright.api.where import telling, where
 from lakewright.errors import AskError
+from lakewright.job.write import set_values
 from lakewright.lines import where_lines
 from lakewright.search.options import problem_of, stations
 from lakewright.search.spots import JUDGED, Spots, spots_of
+from tests.told import TOLD
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 CABIN = EXAMPLES / "year_round_cabin.toml"
@@ -47,35 +49,6 @@ def test_every_break_and_every_fiftieth_of_the_bed_is_judged() -> None:
     assert spots[0].name == "10 ft from the edge in 1.4 ft of water"
 
 
-TOLD = """
-[job]
-grade = "quote"
-
-[need]
-baths = 2
-
-[site]
-kind = "lake"
-
-[[site.soundings]]
-distance = "0 ft"
-depth = "0 ft"
-
-[[site.soundings]]
-distance = "120 ft"
-depth = "25 ft"
-
-[suction]
-stock = "{line}"
-
-[pump]
-height = "6 ft"
-distance = "30 ft"
-stock = "open"
-"""
-"""A job as it is told on the telephone: the foot valve goes by the line."""
-
-
 @pytest.mark.law
 def test_a_line_that_is_open_is_one_that_the_asked_flow_runs_through_gently(tmp_path: Path) -> None:
     """The narrowest in stock would draw air anywhere, which says nothing about a place."""
@@ -83,7 +56,7 @@ def test_a_line_that_is_open_is_one_that_the_asked_flow_runs_through_gently(tmp_
     asked = {}
     for line in ("open", "suction hose, 3/4 in"):
         path = tmp_path / "job.toml"
-        path.write_text(TOLD.format(line=line), encoding="utf-8")
+        path.write_text(set_values(TOLD, {"suction.stock": line}), encoding="utf-8")
         spots = spots_of(*read(path)).spots
         asked[line] = {past in finding.message for spot in spots for finding in spot.findings}
     assert asked == {"open": {False}, "suction hose, 3/4 in": {False, True}}
